@@ -1,0 +1,105 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * From the entries of one place to its state: which measurement is as found, which
+ * decides, whether a fail stands, was not confirmed, or was put right.  Pure.
+ */
+#pragma once
+
+#include "core/measurement.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  BOND_STATE_TO_MEASURE,
+  BOND_STATE_REMEASURE,
+  BOND_STATE_PASS,
+  BOND_STATE_FAIL,
+  BOND_STATE_PASS_AFTER_REWORK,
+  BOND_STATE_NOT_CONFIRMED,
+  BOND_STATE_ACCEPTED,
+  BOND_STATE_CARRIED_FORWARD,
+  BOND_STATE_DEFERRED,
+  BOND_STATE_NOT_ACCESSIBLE,
+  BOND_STATE_NOT_FITTED,
+  BOND_STATE_NOT_APPLICABLE,
+  BOND_STATE_NOT_IN_SAMPLE,
+  BOND_STATE_RECORDED,
+  BOND_STATE_SUSPECT,
+  BOND_STATE_IN_DOUBT,
+} BondState;
+#define BOND_N_STATES 16
+const char *bond_state_file_name (BondState state); /* "to-measure" … "pass-after-rework" */
+const char *bond_state_name (BondState state);      /* translated */
+
+typedef enum { BOND_PHASE_AS_FOUND, BOND_PHASE_RESEATED, BOND_PHASE_AS_LEFT } BondPhase;
+
+/**
+ * BondHistoryItem: one line of a place's history, oldest first.
+ * Either a measurement (@measurement not NULL) or another entry.
+ * @taken_back / @voided: it stays, struck through; @entry is the first entry of the item
+ */
+typedef struct
+{
+  BondEntry *entry;             /* borrowed */
+  BondMeasurement *measurement; /* owned, NULL for other entries */
+  BondPhase phase;
+  gboolean taken_back;
+  gboolean voided;
+  gboolean moved_away;
+} BondHistoryItem;
+
+/**
+ * BondPlaceResult: the derived state of one place (or of a point with one place).
+ * @found: first counting measurement (as found only when @found_undisturbed)
+ * @decides: measurement that decides, NULL when none
+ * @tier: condition in force now; @bounds what the next reading is judged against (NULL = no limit)
+ * @held: a fail whose re-seat was begun and is not finished
+ * @intermittent: a fail after which re-seats did not agree
+ */
+typedef struct
+{
+  char *place; /* NULL for the point's only place */
+  char *label;
+  GPtrArray *history; /* of BondHistoryItem */
+  const BondMeasurement *found;
+  gboolean found_undisturbed;
+  const BondMeasurement *decides;
+  const BondMeasurement *last;
+  BondState state;
+  gboolean conforms;
+  gboolean within_u;
+  gboolean visual_reject;
+  BondVisualFinding visual;
+  gboolean held;
+  gboolean intermittent;
+  gboolean in_sample;
+  BondCondition tier;
+  const BondBounds *bounds;
+  int reseats;
+  /* counts for totals */
+  int rejects_as_found, rejects_installation, rejects_opened, rejects_rework, rejects_visual;
+  int over_limit_taken_back;
+  int seen_not_recorded;
+} BondPlaceResult;
+
+BondPlaceResult *bond_place_result_new (void);
+void bond_place_result_free (BondPlaceResult *result);
+
+/**
+ * bond_place_judge:
+ * @entries: BondEntry* of this place in replay order, moves already resolved (readings moved here are here)
+ * @removed: set of BondEntry* that were taken back
+ * @planned: condition the point was planned in
+ */
+void bond_place_judge (BondPlaceResult *result, GPtrArray *entries, GHashTable *removed, const BondJudgeContext *context,
+                       BondCondition planned);
+
+/** bond_state_conforms_rank: order of badness, higher = worse; the worst place decides a point. */
+int bond_state_rank (BondState state);
+/** bond_state_in_scope: not (not applicable or not fitted). */
+gboolean bond_state_in_scope (BondState state);
+/** bond_state_is_open: still asks for a reading, a reason or a disposition. */
+gboolean bond_state_is_open (BondState state);
+
+G_END_DECLS

@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * One seating of the probes: forward, reverse and the repeats planned before the
+ * first was taken.  A mean is formed here and nowhere else, never across a
+ * re-seat, a fail or a rework.
+ */
+#pragma once
+
+#include "core/entry.h"
+
+G_BEGIN_DECLS
+
+/** BondOutcome: what a measurement is worth. */
+typedef enum
+{
+  BOND_OUTCOME_NONE,        /* no reading that counts */
+  BOND_OUTCOME_INCOMPLETE,  /* a pair or planned repeats still to finish */
+  BOND_OUTCOME_NO_VERDICT,  /* see @reason */
+  BOND_OUTCOME_SUSPECT,     /* see @reason */
+  BOND_OUTCOME_RECORDED,    /* no limit */
+  BOND_OUTCOME_JUDGED,
+} BondOutcome;
+
+typedef enum
+{
+  BOND_REASON_NONE,
+  BOND_REASON_REVERSE_MISSING,
+  BOND_REASON_REPEATS_MISSING,
+  BOND_REASON_PAIR_DISAGREES,   /* take the pair again */
+  BOND_REASON_PAIRS_DISAGREE,   /* second pair did not help */
+  BOND_REASON_EMF_TOO_LARGE,
+  BOND_REASON_NEGATIVE,
+  BOND_REASON_ZERO,
+  BOND_REASON_BELOW_UNCONFIRMED,
+  BOND_REASON_RANGE_TOO_LOW,    /* over-range below the limit: change range */
+  BOND_REASON_WRONG_STATE,      /* connectors or mounting are not what the row asks */
+  BOND_REASON_WRONG_METHOD,
+} BondReason;
+const char *bond_reason_name (BondReason reason); /* translated sentence */
+
+/**
+ * BondMeasurement: derived, plain.
+ * @readings: BondEntry* borrowed from the survey, void ones left out
+ * @mean: exact mean of the readings that count
+ * @qualifier: OVER / BELOW when the result is no figure (then @mean holds the X)
+ * @emf_nanovolt: estimated thermal EMF of the last pair (half the difference × current), 0 unknown
+ * @condition: joint condition at that moment → tier
+ * @u_known / @u_nohm: expanded uncertainty
+ */
+typedef struct
+{
+  char *id;
+  GPtrArray *readings;
+  BondOutcome outcome;
+  BondReason reason;
+  BondMean mean;
+  BondQualifier qualifier;
+  gboolean paired;
+  gboolean self_reversed;
+  gint64 emf_nanovolt;
+  BondCondition condition;
+  const BondLimitRow *row;
+  BondBudget budget;
+  gboolean conforms;   /* under the survey's rule */
+  gboolean within_u;   /* value within U of a bound (limit included) */
+  gboolean below_resolution;
+  BondZoneWord zone;
+  const char *at; /* borrowed: time of the last reading */
+  const char *by;
+} BondMeasurement;
+
+BondMeasurement *bond_measurement_new (void);
+void bond_measurement_free (BondMeasurement *measurement);
+
+/** bond_readings_agree: |a − b| ≤ percent of their mean or ≤ steps × step. All nano-ohms; integer arithmetic. */
+gboolean bond_readings_agree (BondOhm a, BondOhm b, BondOhm step, const BondHouse *house);
+/** bond_means_agree: the same for two exact means. */
+gboolean bond_means_agree (const BondMean *a, const BondMean *b, BondOhm step, const BondHouse *house);
+
+/**
+ * BondJudgeContext: what judging one measurement needs.
+ * @row: (nullable): limit row that applies; @rule; @house; @klass for the placing study
+ * @find_instrument: id → instrument or NULL
+ */
+typedef struct
+{
+  const BondLimitRow *row;
+  BondRule rule;
+  const BondHouse *house;
+  BondClass klass;
+  const BondInstrument *(*find_instrument) (gconstpointer data, const char *id);
+  gconstpointer data;
+} BondJudgeContext;
+
+/**
+ * bond_measurement_judge: fills everything below @readings from @readings.
+ * Pure: no state but its arguments.
+ */
+void bond_measurement_judge (BondMeasurement *measurement, const BondJudgeContext *context, BondCondition condition);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BondMeasurement, bond_measurement_free)
+
+G_END_DECLS

@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Uncertainty budgets after the GUM (JCGM 100:2008): lines with their standard
+ * uncertainty and degrees of freedom, combined, effective degrees of freedom by
+ * Welch–Satterthwaite, expanded with k = 2 when ν_eff ≥ 50, else Student's t at
+ * 95.45 %.  All resistances here are doubles in nano-ohms; U leaves rounded up.
+ */
+#pragma once
+
+#include "core/instrument.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  BOND_BUDGET_ACCURACY,
+  BOND_BUDGET_RESOLUTION,
+  BOND_BUDGET_CERTIFICATE,
+  BOND_BUDGET_REPEATS,
+  BOND_BUDGET_PLACING, /* the class's probe-placing study */
+} BondBudgetSource;
+const char *bond_budget_source_name (BondBudgetSource source); /* translated */
+
+typedef struct
+{
+  BondBudgetSource source;
+  double half_width; /* as stated: half-width, expanded U or s, nΩ */
+  double divisor;    /* √3, 2√3, k, √n … */
+  double u;          /* standard uncertainty, nΩ */
+  double dof;        /* INFINITY when known exactly */
+} BondBudgetLine;
+
+#define BOND_BUDGET_MAX_LINES 5
+/**
+ * BondBudget: @known FALSE = no accuracy figure, U unknown. @u_nohm: U rounded up to 1 nΩ.
+ * @placing_included FALSE → the budget says "probe placing not included".
+ */
+typedef struct
+{
+  gboolean known;
+  int n_lines;
+  BondBudgetLine line[BOND_BUDGET_MAX_LINES];
+  double u_c;
+  double dof_eff;
+  double k;
+  double expanded;
+  BondOhm u_nohm;
+  gboolean placing_included;
+} BondBudget;
+
+/** BondPlacingStudy: s of re-seated probes for one class; n = 0 means no study. @s in nΩ. */
+typedef struct
+{
+  double s;
+  int n;
+} BondPlacingStudy;
+
+/**
+ * bond_budget_compute:
+ * @mean: value the budget is for, nΩ
+ * @readings, @n_readings: planned repeats in one direction (nΩ); @n_readings ≤ 1 = no Type A line
+ * @study: (nullable)
+ */
+void bond_budget_compute (BondBudget *budget, const BondInstrument *instrument, const BondRange *range, double mean,
+                          const double *readings, int n_readings, const BondPlacingStudy *study);
+
+/** bond_welch_satterthwaite: ν_eff = u_c⁴ / Σ(u_i⁴/ν_i) (JCGM 100 G.2b); INFINITY when every ν_i is. */
+double bond_welch_satterthwaite (double u_c, const double *u, const double *dof, int n);
+/** bond_coverage_factor: 2 when @dof_eff ≥ 50, else t at 95.45 % for the next lower whole ν (JCGM 100 G.4.1). */
+double bond_coverage_factor (double dof_eff);
+
+G_END_DECLS

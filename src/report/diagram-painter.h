@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Draws one view of an airframe, with or without its points, on any cairo
+ * context: the window's surface or a page.
+ */
+#pragma once
+
+#include "report/marks.h"
+#include <pango/pangocairo.h>
+
+G_BEGIN_DECLS
+
+/**
+ * BondDiagramStyle:
+ * @inks: colours; @font: family list; @scale: device units per view unit (pens and text sizes are in device units)
+ * @hatch: FALSE on screen; zones are told apart by two neutral tints
+ */
+typedef struct
+{
+  const BondInks *inks;
+  const char *font;
+  double scale;
+  double label_size; /* device units; 0 = no zone numbers */
+  gboolean rulers;
+  const char *lit_zone; /* (nullable): zone drawn lit (hover, current) */
+} BondDiagramStyle;
+
+/** bond_diagram_paint: the airframe of @view in view units; the caller has set the matrix (origin, scale). */
+void bond_diagram_paint (cairo_t *cr, const BondAirframe *airframe, const BondView *view, const BondDiagramStyle *style);
+/** bond_view_bounds: extents of the outline in view units (what "fit" shows). */
+void bond_view_bounds (const BondView *view, double *x, double *y, double *width, double *height);
+void bond_path_append (cairo_t *cr, const BondPath *path);
+
+/** bond_diagram_shows: whether @view shows a mark for @point (placement there and not only on a higher-level zone). */
+gboolean bond_diagram_shows (const BondView *view, const BondPointSpec *spec, double *x, double *y);
+
+G_END_DECLS

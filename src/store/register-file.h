@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Airframes, limit sets, instruments, people and house rules as XML: the same
+ * elements stand in files of their own and inside adopt entries of a survey.
+ */
+#pragma once
+
+#include "core/entry.h"
+#include "store/xml.h"
+
+G_BEGIN_DECLS
+
+/** bond_register_read: object of an element (airframe, limit-set, instrument, person, house, earlier). NULL + error. */
+gpointer bond_register_read (xmlNode *node, BondAdoptKind *what, const char *file, GError **error);
+/** bond_register_write: appends the element to @parent (its namespace is its own). */
+void bond_register_write (xmlNode *parent, BondAdoptKind what, gconstpointer object);
+
+/** bond_register_load: reads a register file of any kind; object is (transfer full): release with bond_register_unref(). */
+gpointer bond_register_load (const char *path, BondAdoptKind *what, GPtrArray *problems, GError **error);
+gpointer bond_register_load_bytes (const char *name, const char *bytes, gsize length, BondAdoptKind *what, GPtrArray *problems,
+                                   GError **error);
+gboolean bond_register_save (const char *path, BondAdoptKind what, gconstpointer object, GError **error);
+gpointer bond_register_ref (BondAdoptKind what, gpointer object);
+void bond_register_unref (BondAdoptKind what, gpointer object);
+
+G_END_DECLS
