@@ -48,6 +48,7 @@ gboolean bond_entry_kind_parse (const char *text, BondEntryKind *kind);
 
 typedef enum { BOND_DIRECTION_FORWARD, BOND_DIRECTION_REVERSE, BOND_DIRECTION_REPEAT } BondDirection;
 const char *bond_direction_file_name (BondDirection direction);
+gboolean bond_direction_parse (const char *text, BondDirection *direction);
 
 /** BondVoidReason: the only ways in which a reading beyond its limit leaves the result (poor contact is not one). */
 typedef enum

@@ -68,6 +68,13 @@ void bond_point_spec_add_placement (BondPointSpec *spec, const char *view, doubl
 const BondPlacement *bond_point_spec_home (const BondPointSpec *spec);
 /** bond_point_spec_in_view: placement in @view or NULL. */
 const BondPlacement *bond_point_spec_in_view (const BondPointSpec *spec, const char *view);
+#define BOND_POINT_SPEC_ERROR (bond_point_spec_error_quark ())
+typedef enum
+{
+  BOND_POINT_SPEC_ERROR_UNSOUND,
+} BondPointSpecError;
+GQuark bond_point_spec_error_quark (void);
+
 /** bond_point_spec_check: number with hyphen, zone, ends not empty, finite coordinates. */
 gboolean bond_point_spec_check (const BondPointSpec *spec, GError **error);
 
