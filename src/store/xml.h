@@ -56,6 +56,9 @@ void bond_xml_init (void);
 xmlDoc *bond_xml_read_file (const char *path, const char *root, GPtrArray *problems, GError **error);
 xmlDoc *bond_xml_read_bytes (const char *name, const char *bytes, gsize length, const char *root, GPtrArray *problems, GError **error);
 
+/** bond_xml_load: the bytes of a regular file of at most @cap bytes, a NUL behind them. (transfer full) */
+char *bond_xml_load (const char *path, gsize cap, gsize *length, GPtrArray *problems, GError **error);
+
 /** bond_xml_canonical: exclusive canonical XML (no comments) of @node as if without attribute @omit. */
 GBytes *bond_xml_canonical (xmlNode *node, const char *omit);
 

@@ -1,0 +1,163 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The table of file kinds and the one way to hold an element against its schema.
+ * libxml2's messages are turned into located problems here; what to do about them
+ * is left to the caller.
+ */
+#include "store/schema.h"
+
+#include "bond-data-resource.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define MB (1024 * 1024)
+#define SCHEMA_FOLDER "/io/github/bondwright/Bondwright/data/schemas/"
+/* A broken file can give a message for every line; nobody reads more than this. */
+#define MAX_PROBLEMS 50
+
+static const BondDialect dialects[] = {
+  /* Attachments of 200 MB are 270 MB in base64; the rest is record. */
+  { "survey", BOND_NS_SURVEY, "survey.xsd", 1, (gsize)400 * MB },
+  { "airframe", BOND_NS_AIRFRAME, "airframe.xsd", 1, 16 * MB },
+  { "limit-set", BOND_NS_LIMIT_SET, "limit-set.xsd", 1, 16 * MB },
+  { "instrument", BOND_NS_INSTRUMENT, "instrument.xsd", 1, 16 * MB },
+  { "person", BOND_NS_PERSON, "person.xsd", 1, 16 * MB },
+  { "house", BOND_NS_HOUSE, "house.xsd", 1, 16 * MB },
+};
+
+struct _BondSchema
+{
+  GBytes *text; /* the parser context refers to it */
+  xmlSchema *schema;
+  xmlSchemaValidCtxt *context;
+  const char *file; /* of the check under way */
+  GPtrArray *problems;
+  guint found;
+};
+
+/* Without the braces and namespaces that no reader of a message wants. */
+static char *
+plain_message (const char *message)
+{
+  g_autoptr (GString) text = g_string_new (message);
+
+  for (guint i = 0; i < G_N_ELEMENTS (dialects); i++)
+    {
+      g_autofree char *braces = g_strdup_printf ("{%s}", dialects[i].ns);
+
+      g_string_replace (text, braces, "", 0);
+    }
+  while (text->len > 0 && g_ascii_isspace (text->str[text->len - 1]))
+    g_string_truncate (text, text->len - 1);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static int
+line_of (const xmlError *error)
+{
+  return error->node != NULL ? (int)xmlGetLineNo (error->node) : error->line;
+}
+
+#if LIBXML_VERSION >= 21200
+typedef const xmlError *BondXmlErrorArg;
+#else
+typedef xmlError *BondXmlErrorArg;
+#endif
+
+static void
+schema_error_cb (void *data, BondXmlErrorArg error)
+{
+  BondSchema *schema = data;
+  g_autofree char *message = NULL;
+
+  schema->found++;
+  if (schema->problems == NULL || schema->found > MAX_PROBLEMS || error->message == NULL)
+    return;
+  message = plain_message (error->message);
+  g_ptr_array_add (schema->problems, bond_problem_new (schema->file, line_of (error), "%s", message));
+}
+
+const BondDialect *
+bond_dialect_of (const xmlNode *node)
+{
+  for (guint i = 0; node != NULL && node->ns != NULL && i < G_N_ELEMENTS (dialects); i++)
+    if (strcmp ((const char *)node->name, dialects[i].root) == 0
+        && strcmp ((const char *)node->ns->href, dialects[i].ns) == 0)
+      return &dialects[i];
+  return NULL;
+}
+
+const BondDialect *
+bond_dialect_find (const char *root)
+{
+  for (guint i = 0; root != NULL && i < G_N_ELEMENTS (dialects); i++)
+    if (strcmp (root, dialects[i].root) == 0)
+      return &dialects[i];
+  return NULL;
+}
+
+gsize
+bond_dialect_cap (const char *root)
+{
+  const BondDialect *dialect = bond_dialect_find (root);
+
+  return dialect != NULL ? dialect->size_cap : dialects[0].size_cap;
+}
+
+BondSchema *
+bond_schema_new (const BondDialect *dialect, GError **error)
+{
+  g_autoptr (BondSchema) schema = g_new0 (BondSchema, 1);
+  g_autofree char *path = g_strconcat (SCHEMA_FOLDER, dialect->schema, NULL);
+  xmlSchemaParserCtxt *parser;
+
+  /* Asking for the resource by its own function keeps the linker from dropping it. */
+  schema->text = g_resource_lookup_data (bond_data_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
+  if (schema->text == NULL)
+    return NULL;
+  parser = xmlSchemaNewMemParserCtxt (g_bytes_get_data (schema->text, NULL), (int)g_bytes_get_size (schema->text));
+  schema->file = dialect->schema;
+  xmlSchemaSetParserStructuredErrors (parser, (xmlStructuredErrorFunc)schema_error_cb, schema);
+  schema->schema = xmlSchemaParse (parser);
+  xmlSchemaFreeParserCtxt (parser);
+  if (schema->schema == NULL)
+    {
+      g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_READ,
+                   _ ("The program's own schema %s cannot be used. Install the program again."), dialect->schema);
+      return NULL;
+    }
+  schema->context = xmlSchemaNewValidCtxt (schema->schema);
+  xmlSchemaSetValidStructuredErrors (schema->context, (xmlStructuredErrorFunc)schema_error_cb, schema);
+  return g_steal_pointer (&schema);
+}
+
+void
+bond_schema_free (BondSchema *schema)
+{
+  if (schema == NULL)
+    return;
+  g_clear_pointer (&schema->context, xmlSchemaFreeValidCtxt);
+  g_clear_pointer (&schema->schema, xmlSchemaFree);
+  g_clear_pointer (&schema->text, g_bytes_unref);
+  g_free (schema);
+}
+
+guint
+bond_schema_check (BondSchema *schema, xmlNode *node, const char *file, GPtrArray *problems)
+{
+  int result;
+
+  schema->file = file;
+  schema->problems = problems;
+  schema->found = 0;
+  result = xmlSchemaValidateOneElement (schema->context, node);
+  if (result != 0 && schema->found == 0)
+    {
+      schema->found = 1;
+      g_ptr_array_add (problems, bond_problem_new (file, (int)xmlGetLineNo (node),
+                                                   _ ("could not be checked against its schema (code %d)"), result));
+    }
+  schema->problems = NULL;
+  return schema->found;
+}
