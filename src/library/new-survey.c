@@ -1,0 +1,261 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A new survey is not a blank page: it takes over the airframe with its points in
+ * walking order, the limits those points name, the meters, the people, the rules of
+ * the house, and what the last survey of the same aircraft found.  All of it goes
+ * in as entries, so that the file stands on its own.
+ */
+#include "library/library.h"
+
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+
+/* --- what an earlier survey leaves behind --- */
+
+static gboolean
+is_live (BondSurvey *survey, const BondEntry *entry, BondEntryKind kind)
+{
+  return entry->kind == kind && !bond_survey_is_taken_back (survey, entry);
+}
+
+/* "reworked 2026-03-02": the newest rework of the point that was not undone. */
+static char *
+rework_note (BondSurvey *survey, const char *point)
+{
+  GPtrArray *entries = bond_survey_get_entries (survey);
+  for (guint i = entries->len; i > 0; i--)
+    {
+      const BondEntry *entry = entries->pdata[i - 1];
+      if (is_live (survey, entry, BOND_ENTRY_REWORK) && g_strcmp0 (entry->point, point) == 0)
+        return g_strdup_printf ("reworked %.10s", entry->at);
+    }
+  return NULL;
+}
+
+/* The day the aircraft was last looked at; a survey may stay open for weeks after it was made. */
+static char *
+survey_date (BondSurvey *survey)
+{
+  GPtrArray *entries = bond_survey_get_entries (survey);
+  for (guint i = entries->len; i > 0; i--)
+    {
+      const BondEntry *entry = entries->pdata[i - 1];
+      if (is_live (survey, entry, BOND_ENTRY_READING))
+        return g_strndup (entry->at, 10);
+    }
+  return entries->len > 0 ? g_strndup (((BondEntry *)entries->pdata[0])->at, 10) : g_strdup ("");
+}
+
+static void
+add_earlier_item (BondEarlier *earlier, BondSurvey *survey, BondPoint *point)
+{
+  const BondPlaceResult *worst = bond_point_get_worst (point);
+  const BondLimitRow *row = bond_point_get_row (point);
+  const BondMeasurement *decides = worst->decides;
+  g_autofree char *limit = NULL;
+  g_autofree char *note = NULL;
+  BondEarlierItem item = { 0 };
+
+  if (decides == NULL)
+    return;
+  limit = row != NULL ? bond_bounds_to_file (bond_limit_row_bounds (row, decides->condition)) : NULL;
+  note = rework_note (survey, bond_point_get_id (point));
+  item.point = (char *)bond_point_get_id (point);
+  item.result.nohm = bond_mean_nohm (&decides->mean);
+  item.result.qualifier = decides->qualifier;
+  item.state = (char *)bond_state_file_name (bond_point_get_state (point));
+  item.limit = limit;
+  item.note = note;
+  bond_earlier_add (earlier, &item);
+}
+
+BondEarlier *
+bond_library_earlier (BondSurvey *survey)
+{
+  g_autoptr (BondEarlier) earlier = NULL;
+  g_autofree char *date = NULL;
+  guint n_points;
+
+  g_return_val_if_fail (BOND_IS_SURVEY (survey), NULL);
+  date = survey_date (survey);
+  earlier = bond_earlier_new (bond_survey_get_id (survey), date);
+  n_points = g_list_model_get_n_items (G_LIST_MODEL (survey));
+  for (guint i = 0; i < n_points; i++)
+    {
+      g_autoptr (BondPoint) point = g_list_model_get_item (G_LIST_MODEL (survey), i);
+      add_earlier_item (earlier, survey, point);
+    }
+  return g_steal_pointer (&earlier);
+}
+
+/* --- the limits an airframe's points name --- */
+
+static char *
+set_of_name (const char *limit)
+{
+  const char *slash = limit != NULL ? strchr (limit, '/') : NULL;
+  return slash != NULL ? g_strndup (limit, slash - limit) : NULL;
+}
+
+static BondLimitSet *
+find_set (GPtrArray *sets, const char *id)
+{
+  for (guint i = 0; i < sets->len; i++)
+    if (g_str_equal (((BondLimitSet *)sets->pdata[i])->id, id))
+      return sets->pdata[i];
+  return NULL;
+}
+
+GPtrArray *
+bond_library_sets_for (const BondAirframe *airframe, BondCatalog *catalog)
+{
+  GPtrArray *sets = g_ptr_array_new ();
+
+  g_return_val_if_fail (airframe != NULL && catalog != NULL, sets);
+  for (guint i = 0; i < airframe->points->len; i++)
+    {
+      const BondPointSpec *spec = airframe->points->pdata[i];
+      g_autofree char *id = set_of_name (spec->limit);
+      BondLimitSet *set
+          = id != NULL && find_set (sets, id) == NULL ? bond_catalog_find (catalog, BOND_ADOPT_LIMIT_SET, id) : NULL;
+      if (set != NULL)
+        g_ptr_array_add (sets, set);
+    }
+  return sets;
+}
+
+/* --- making the file --- */
+
+static gboolean
+in_scope (const BondNewSurvey *what, const BondPointSpec *spec)
+{
+  if (what->zones == NULL)
+    return TRUE;
+  for (guint i = 0; i < what->zones->len; i++)
+    if (bond_airframe_is_within (what->airframe, spec->zone, what->zones->pdata[i]))
+      return TRUE;
+  return FALSE;
+}
+
+/* A point whose set is left out would be judged against nothing, and nobody would see it. */
+static gboolean
+check_limits (const BondNewSurvey *what, GError **error)
+{
+  for (guint i = 0; !what->no_points && i < what->airframe->points->len; i++)
+    {
+      const BondPointSpec *spec = what->airframe->points->pdata[i];
+      g_autofree char *id = set_of_name (spec->limit);
+      BondLimitSet *set = id != NULL && what->limit_sets != NULL ? find_set (what->limit_sets, id) : NULL;
+      if (id == NULL || !in_scope (what, spec))
+        continue;
+      if (set == NULL || bond_limit_set_find (set, strchr (spec->limit, '/') + 1) == NULL)
+        {
+          g_set_error (
+              error, BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_INVALID,
+              _ ("Point %s names the limit “%s”, which none of the chosen limit sets holds. No survey was made. "
+                 "Choose the set too, or correct the airframe."),
+              spec->number, spec->limit);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+static gboolean
+record_create (BondSurvey *survey, const BondNewSurvey *what, GError **error)
+{
+  BondEntry *entry = bond_entry_new (BOND_ENTRY_CREATE);
+  BondCreate *create = &entry->create;
+
+  create->aircraft_type = g_strdup (what->airframe->id);
+  create->serial = g_strdup (what->serial);
+  create->registration = g_strdup (what->registration);
+  create->title = g_strdup (what->title);
+  create->order = g_strdup (what->order);
+  create->trigger = g_strdup (what->trigger);
+  create->customer = g_strdup (what->customer);
+  create->location = g_strdup (what->location);
+  create->rule = what->rule;
+  create->invented = what->invented;
+  return bond_survey_record_now (survey, entry, error);
+}
+
+static gboolean
+record_adopt (BondSurvey *survey, BondAdoptKind kind, gpointer object, GError **error)
+{
+  return object == NULL || bond_survey_record_now (survey, bond_entry_adopt_new (kind, object), error);
+}
+
+static gboolean
+record_adopt_all (BondSurvey *survey, BondAdoptKind kind, GPtrArray *objects, GError **error)
+{
+  for (guint i = 0; objects != NULL && i < objects->len; i++)
+    if (!record_adopt (survey, kind, objects->pdata[i], error))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+record_points (BondSurvey *survey, const BondNewSurvey *what, GError **error)
+{
+  for (guint i = 0; !what->no_points && i < what->airframe->points->len; i++)
+    {
+      BondPointSpec *spec = what->airframe->points->pdata[i];
+      BondEntry *entry;
+      if (!in_scope (what, spec))
+        continue;
+      entry = bond_entry_new (BOND_ENTRY_POINT);
+      entry->point = g_strdup (spec->id);
+      entry->spec = bond_point_spec_ref (spec);
+      if (!bond_survey_record_now (survey, entry, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+record_all (BondSurvey *survey, const BondNewSurvey *what, GError **error)
+{
+  return record_create (survey, what, error) && record_adopt_all (survey, BOND_ADOPT_PERSON, what->people, error)
+         && record_adopt (survey, BOND_ADOPT_HOUSE, what->house, error)
+         && record_adopt (survey, BOND_ADOPT_AIRFRAME, what->airframe, error)
+         && record_adopt_all (survey, BOND_ADOPT_LIMIT_SET, what->limit_sets, error)
+         && record_adopt_all (survey, BOND_ADOPT_INSTRUMENT, what->instruments, error)
+         && record_adopt_all (survey, BOND_ADOPT_EARLIER, what->earlier, error) && record_points (survey, what, error);
+}
+
+/* Half a survey helps nobody, and nothing was measured in it yet. */
+static void
+remove_half_made (BondSurveyFile *file, const char *path)
+{
+  g_autofree char *journal = g_strconcat (path, ".journal", NULL);
+  bond_survey_file_close (file, NULL);
+  g_unlink (journal);
+  g_unlink (path);
+}
+
+BondSurveyFile *
+bond_library_new_survey (const char *path, const BondNewSurvey *what, BondSource *source, const char *station,
+                         GError **error)
+{
+  g_autoptr (BondSurveyFile) file = NULL;
+  BondSurvey *survey;
+
+  g_return_val_if_fail (path != NULL && what != NULL && source != NULL, NULL);
+  g_return_val_if_fail (what->airframe != NULL && what->person_id != NULL, NULL);
+  if (!check_limits (what, error))
+    return NULL;
+  file = bond_survey_file_create (path, source, station, error);
+  if (file == NULL)
+    return NULL;
+  survey = bond_survey_file_get_survey (file);
+  bond_survey_set_person (survey, what->person_id);
+  bond_survey_file_set_synchronous (file, TRUE);
+  if (!record_all (survey, what, error) || !bond_survey_file_save (file, error))
+    {
+      remove_half_made (file, path);
+      return NULL;
+    }
+  bond_survey_file_set_synchronous (file, FALSE);
+  return g_steal_pointer (&file);
+}
