@@ -9,7 +9,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-G_DEFINE_QUARK (bond - point - spec - error - quark, bond_point_spec_error)
+G_DEFINE_QUARK (bond-point-spec-error-quark, bond_point_spec_error)
 
 static void
 placement_free (gpointer data)
@@ -90,6 +90,7 @@ bond_point_spec_unref (BondPointSpec *spec)
   g_free (spec->why);
   g_free (spec->watch);
   g_free (spec->panel);
+  g_free (spec->basis);
   g_ptr_array_unref (spec->placements);
   g_free (spec);
 }
@@ -113,6 +114,7 @@ bond_point_spec_copy (const BondPointSpec *spec)
   copy->why = g_strdup (spec->why);
   copy->watch = g_strdup (spec->watch);
   copy->panel = g_strdup (spec->panel);
+  copy->basis = g_strdup (spec->basis);
   copy->placements = g_ptr_array_new_with_free_func (placement_free);
   for (i = 0; i < spec->placements->len; i++)
     {

@@ -24,7 +24,7 @@
 #define PARSE_OPTIONS                                                                                                  \
   (XML_PARSE_NONET | XML_PARSE_COMPACT | XML_PARSE_BIG_LINES | XML_PARSE_NOERROR | XML_PARSE_NOWARNING)
 
-G_DEFINE_QUARK (bond - store - error - quark, bond_store_error)
+G_DEFINE_QUARK (bond-store-error-quark, bond_store_error)
 
 BondProblem *
 bond_problem_new (const char *file, int line, const char *format, ...)
