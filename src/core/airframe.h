@@ -96,9 +96,26 @@ typedef struct
   GPtrArray *zones;  /* of BondZone */
   GPtrArray *views;  /* of BondView */
   GPtrArray *points; /* of BondPointSpec */
-  GHashTable *zone_index; /* number → BondZone (private) */
+  GHashTable *zone_index;    /* number → BondZone (private) */
+  GHashTable *point_index;   /* id → BondPointSpec (private) */
+  GHashTable *point_numbers; /* printed numbers in use */
 } BondAirframe;
 
+#define BOND_AIRFRAME_ERROR (bond_airframe_error_quark ())
+typedef enum
+{
+  BOND_AIRFRAME_ERROR_SYNTAX,    /* not a path, not a ring, not a number */
+  BOND_AIRFRAME_ERROR_DUPLICATE, /* id or number there already */
+  BOND_AIRFRAME_ERROR_MISSING,   /* names a zone or view that is not there */
+  BOND_AIRFRAME_ERROR_UNSOUND,   /* sizes, axes, loops of zones */
+} BondAirframeError;
+GQuark bond_airframe_error_quark (void);
+
+gboolean bond_zone_level_parse (const char *text, BondZoneLevel *level);
+gboolean bond_side_parse (const char *text, BondSide *side);
+gboolean bond_axis_parse (const char *text, BondAxisName *axis);
+
+/** bond_path_parse: absolute M, L, C, Z; each subpath starts with M; a letter may stand once for several of its kind. */
 BondPath *bond_path_parse (const char *d, GError **error);
 void bond_path_free (BondPath *path);
 
@@ -109,6 +126,13 @@ void bond_airframe_unref (BondAirframe *airframe);
 gboolean bond_airframe_add_zone (BondAirframe *airframe, BondZone *zone, GError **error);
 gboolean bond_airframe_add_view (BondAirframe *airframe, BondView *view, GError **error);
 gboolean bond_airframe_add_point (BondAirframe *airframe, BondPointSpec *spec, GError **error);
+/**
+ * bond_airframe_check_zone: what can only be seen when all zones are there: parent, within and mirror exist, parents do
+ * not run in a circle, a mirror is mutual.
+ */
+gboolean bond_airframe_check_zone (const BondAirframe *airframe, const BondZone *zone, GError **error);
+void bond_zone_free (BondZone *zone);
+void bond_view_free (BondView *view);
 BondZone *bond_zone_new (const char *number, const char *name, BondZoneLevel level, BondSide side);
 BondView *bond_view_new (const char *id, const char *title, double width, double height);
 BondZoneShape *bond_view_add_shape (BondView *view, const char *zone);
@@ -127,6 +151,8 @@ char *bond_airframe_next_number (const char *zone, BondClass klass, GHashTable *
 
 /** bond_view_hit: the zone drawn at (x, y), NULL outside every zone. On a shared edge: the first drawn. */
 const BondZoneShape *bond_view_hit (const BondView *view, double x, double y);
+/** bond_ring_is_simple: no two sides cross or touch except neighbours in their corner; no side of length 0. */
+gboolean bond_ring_is_simple (const GArray *ring);
 gboolean bond_zone_shape_contains (const BondZoneShape *shape, double x, double y);
 /** bond_view_coordinates: fills the two coordinates the view shows, leaves the third not known. */
 void bond_view_coordinates (const BondView *view, double x, double y, BondCoordinate *sta, BondCoordinate *bl, BondCoordinate *wl);

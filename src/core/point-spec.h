@@ -53,6 +53,7 @@ typedef struct
   char *why;   /* purpose in words: "lightning static" */
   char *watch; /* what usually goes wrong */
   char *panel; /* access panels */
+  char *basis; /* where the template's limit comes from, in words */
   int sample_every; /* sampling rule of a group: every n-th place is asked; 0 or 1 = all */
 } BondPointSpec;
 
