@@ -23,8 +23,18 @@ G_BEGIN_DECLS
 
 /** bond_sense_error: sets BOND_STORE_ERROR_SENSE: "FILE:LINE: message"; the message names cause and next step. */
 void bond_sense_error (GError **error, const char *file, xmlNode *node, const char *format, ...) G_GNUC_PRINTF (4, 5);
-/** bond_sense_prefix: puts "FILE:LINE: " before the message of an error from core; TRUE when @error is not set. */
-gboolean bond_sense_prefix (GError **error, const char *file, xmlNode *node);
+/** BondWordParser: the shape of the core's word parsers: FALSE when @text is not one of the words. */
+typedef gboolean (*BondWordParser) (const char *text, gpointer value);
+/* Readers of one attribute. Absent: TRUE and @value as it was. Not usable: FALSE with a located error. */
+gboolean bond_read_word (xmlNode *node, const char *name, const char *file, BondWordParser parse, gpointer value,
+                         GError **error);
+/** bond_read_number: a plain decimal of at most 1e6 either way; @known says whether it was there. */
+gboolean bond_read_number (xmlNode *node, const char *name, const char *file, double *value, gboolean *known,
+                           GError **error);
+/** bond_read_whole: 0…@most. */
+gboolean bond_read_whole (xmlNode *node, const char *name, const char *file, int most, int *value, GError **error);
+/** bond_read_needed: an attribute that must be there and not empty. (transfer full) (nullable) */
+char *bond_read_needed (xmlNode *node, const char *name, const char *file, GError **error);
 
 /** bond_bounds_write: fills @node with <upper> and <lower>; a bound with relation NONE is left out. */
 void bond_bounds_write (xmlNode *node, const BondBounds *bounds);
