@@ -1,2 +1,479 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <glib.h>
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Limit rows and sets: making, checking, writing out and looking them up.  Whether
+ * a value meets a limit is left to verdict.c, which tier applies to judge.c.
+ */
+#include "core/limit.h"
+
+#include "core/word.h"
+#include <glib/gi18n-lib.h>
+
+static const BondWord classes[BOND_N_CLASSES] = {
+  [BOND_CLASS_STRUCTURE] = { "structure", N_ ("structure") },
+  [BOND_CLASS_FASTENER] = { "fastener", N_ ("fastener") },
+  [BOND_CLASS_FLUID_LINE] = { "fluid-line", N_ ("fluid line") },
+  [BOND_CLASS_EQUIPMENT] = { "equipment", N_ ("equipment") },
+};
+static const char class_letters[] = "JFTE";
+
+/* The symbol of a relation needs no translation; @file of NONE is never written. */
+static const BondWord relations[] = {
+  [BOND_RELATION_NONE] = { "none", NULL }, [BOND_RELATION_LT] = { "lt", NULL }, [BOND_RELATION_LE] = { "le", NULL },
+  [BOND_RELATION_GT] = { "gt", NULL },     [BOND_RELATION_GE] = { "ge", NULL },
+};
+static const char *const relation_symbols[] = { "", "<", "≤", ">", "≥" };
+static const char *const relation_ascii[] = { "", "<", "<=", ">", ">=" };
+
+static const BondWord conditions[] = {
+  [BOND_CONDITION_UNDISTURBED] = { "undisturbed", N_ ("in service") },
+  [BOND_CONDITION_OPENED] = { "opened", N_ ("opened") },
+  [BOND_CONDITION_NEW] = { "new", N_ ("new or replaced") },
+  [BOND_CONDITION_REWORKED] = { "reworked", N_ ("reworked") },
+};
+
+static const BondWord methods[] = {
+  [BOND_METHOD_FOUR_TERMINAL] = { "four-terminal", N_ ("four-terminal DC") },
+  [BOND_METHOD_MEGOHMMETER] = { "megohmmeter", N_ ("megohmmeter") },
+  [BOND_METHOD_VISUAL] = { "visual", N_ ("visual") },
+  [BOND_METHOD_ABSENT] = { "absent", N_ ("must be absent") },
+};
+
+static const BondWord connector_states[] = {
+  [BOND_CONNECTORS_ANY] = { "any", NULL },
+  [BOND_CONNECTORS_MATED] = { "mated", NULL },
+  [BOND_CONNECTORS_UNMATED] = { "unmated", NULL },
+};
+
+static const BondWord mountings[] = {
+  [BOND_MOUNTING_ANY] = { "any", NULL },
+  [BOND_MOUNTING_IN_PLACE] = { "in-place", NULL },
+  [BOND_MOUNTING_ISOLATED] = { "isolated", NULL },
+};
+
+#define NBSP "\302\240"
+
+G_DEFINE_QUARK (bond - limit - error - quark, bond_limit_error)
+
+/* Writes the index of @text in @words to @value, an enumeration. */
+#define PARSE_WORD(words, text, value)                                                                                 \
+  G_STMT_START                                                                                                         \
+  {                                                                                                                    \
+    int index_ = bond_word_find (words, G_N_ELEMENTS (words), text);                                                   \
+                                                                                                                       \
+    g_return_val_if_fail (value != NULL, FALSE);                                                                       \
+    if (index_ >= 0)                                                                                                   \
+      *value = index_;                                                                                                 \
+    return index_ >= 0;                                                                                                \
+  }                                                                                                                    \
+  G_STMT_END
+
+static gboolean
+unsound (GError **error, const BondLimitRow *row, const char *reason)
+{
+  g_set_error (error, BOND_LIMIT_ERROR, BOND_LIMIT_ERROR_UNSOUND, _ ("Limit row “%s” cannot be used: %s"),
+               row->code != NULL ? row->code : "", reason);
+  return FALSE;
+}
+
+static gboolean
+has_bound (const BondBounds *bounds)
+{
+  return bounds->upper.relation != BOND_RELATION_NONE || bounds->lower.relation != BOND_RELATION_NONE;
+}
+
+static gboolean
+bound_is_sane (const BondBound *bound, BondRelation open, BondRelation closed)
+{
+  if (bound->relation == BOND_RELATION_NONE)
+    return TRUE;
+  return (bound->relation == open || bound->relation == closed) && bound->nohm > 0 && (guint)bound->unit < BOND_N_UNITS;
+}
+
+/* What is wrong with @bounds, or NULL. */
+static const char *
+bounds_fault (const BondBounds *bounds)
+{
+  if (!bound_is_sane (&bounds->upper, BOND_RELATION_LT, BOND_RELATION_LE))
+    return _ ("its upper limit must be a resistance above zero with < or ≤.");
+  if (!bound_is_sane (&bounds->lower, BOND_RELATION_GT, BOND_RELATION_GE))
+    return _ ("its lower limit must be a resistance above zero with > or ≥.");
+  if (bounds->upper.relation != BOND_RELATION_NONE && bounds->lower.relation != BOND_RELATION_NONE
+      && bounds->lower.nohm >= bounds->upper.nohm)
+    return _ ("its lower limit is not below its upper limit.");
+  return NULL;
+}
+
+/* The second tier may only narrow the first: a joint just reworked has no excuse that an old one lacks. */
+static gboolean
+is_stricter (const BondBounds *strict, const BondBounds *in_service)
+{
+  if (in_service->upper.relation != BOND_RELATION_NONE
+      && (strict->upper.relation == BOND_RELATION_NONE || strict->upper.nohm > in_service->upper.nohm))
+    return FALSE;
+  return in_service->lower.relation == BOND_RELATION_NONE
+         || (strict->lower.relation != BOND_RELATION_NONE && strict->lower.nohm >= in_service->lower.nohm);
+}
+
+static gboolean
+is_electrical (BondMethod method)
+{
+  return method == BOND_METHOD_FOUR_TERMINAL || method == BOND_METHOD_MEGOHMMETER;
+}
+
+/* "2.5 mΩ" in the unit it was published in, or in @unit without naming it. */
+static char *
+format_value (const BondBound *bound, BondUnit unit, char mark, gboolean with_unit)
+{
+  g_autofree char *digits = bond_ohm_format_exact (bound->nohm, with_unit ? bound->unit : unit, 0, mark);
+
+  return with_unit ? g_strconcat (digits, NBSP, bond_unit_symbol (bound->unit), NULL) : g_steal_pointer (&digits);
+}
+
+static void
+append_bound_to_file (GString *text, const BondBound *bound)
+{
+  g_autofree char *ohms = NULL;
+
+  if (bound->relation == BOND_RELATION_NONE)
+    return;
+  ohms = bond_ohm_to_file (bound->nohm);
+  g_string_append_printf (text, "%s%s%s", text->len > 0 ? " " : "", relation_ascii[bound->relation], ohms);
+}
+
+/* The set that holds @name, and in @code the code; a code without a set is looked for in sets that are switched on. */
+static BondLimitRow *
+find_named (GPtrArray *sets, const char *name, BondLimitSet **set)
+{
+  const char *slash = strchr (name, '/');
+  guint i;
+
+  for (i = 0; i < sets->len; i++)
+    {
+      BondLimitSet *candidate = g_ptr_array_index (sets, i);
+      gboolean asked = slash == NULL
+                           ? candidate->enabled
+                           : strlen (candidate->id) == (gsize)(slash - name) && g_str_has_prefix (name, candidate->id);
+      BondLimitRow *row = asked ? bond_limit_set_find (candidate, slash == NULL ? name : slash + 1) : NULL;
+
+      if (row != NULL)
+        {
+          *set = candidate;
+          return row;
+        }
+    }
+  return NULL;
+}
+
+static BondLimitRow *
+find_default (GPtrArray *sets, BondClass klass, BondLimitSet **set)
+{
+  guint i, j;
+
+  for (i = 0; i < sets->len; i++)
+    {
+      *set = g_ptr_array_index (sets, i);
+      for (j = 0; (*set)->enabled && j < (*set)->rows->len; j++)
+        {
+          BondLimitRow *row = g_ptr_array_index ((*set)->rows, j);
+
+          if (row->is_default && row->klass == (int)klass)
+            return row;
+        }
+    }
+  *set = NULL;
+  return NULL;
+}
+
+char
+bond_class_letter (BondClass klass)
+{
+  g_return_val_if_fail ((guint)klass < BOND_N_CLASSES, '?');
+  return class_letters[klass];
+}
+
+const char *
+bond_class_name (BondClass klass)
+{
+  return bond_word_name (classes, G_N_ELEMENTS (classes), klass);
+}
+
+const char *
+bond_class_file_name (BondClass klass)
+{
+  return bond_word_file (classes, G_N_ELEMENTS (classes), klass);
+}
+
+gboolean
+bond_class_parse (const char *text, BondClass *klass)
+{
+  PARSE_WORD (classes, text, klass);
+}
+
+const char *
+bond_relation_symbol (BondRelation relation)
+{
+  g_return_val_if_fail ((guint)relation < G_N_ELEMENTS (relation_symbols), NULL);
+  return relation_symbols[relation];
+}
+
+const char *
+bond_relation_file_name (BondRelation relation)
+{
+  return bond_word_file (relations, G_N_ELEMENTS (relations), relation);
+}
+
+gboolean
+bond_relation_parse (const char *text, BondRelation *relation)
+{
+  PARSE_WORD (relations, text, relation);
+}
+
+const char *
+bond_condition_name (BondCondition condition)
+{
+  return bond_word_name (conditions, G_N_ELEMENTS (conditions), condition);
+}
+
+const char *
+bond_condition_file_name (BondCondition condition)
+{
+  return bond_word_file (conditions, G_N_ELEMENTS (conditions), condition);
+}
+
+gboolean
+bond_condition_parse (const char *text, BondCondition *condition)
+{
+  PARSE_WORD (conditions, text, condition);
+}
+
+const char *
+bond_method_name (BondMethod method)
+{
+  return bond_word_name (methods, G_N_ELEMENTS (methods), method);
+}
+
+const char *
+bond_method_file_name (BondMethod method)
+{
+  return bond_word_file (methods, G_N_ELEMENTS (methods), method);
+}
+
+gboolean
+bond_method_parse (const char *text, BondMethod *method)
+{
+  PARSE_WORD (methods, text, method);
+}
+
+const char *
+bond_connectors_file_name (BondConnectors connectors)
+{
+  return bond_word_file (connector_states, G_N_ELEMENTS (connector_states), connectors);
+}
+
+gboolean
+bond_connectors_parse (const char *text, BondConnectors *connectors)
+{
+  PARSE_WORD (connector_states, text, connectors);
+}
+
+const char *
+bond_mounting_file_name (BondMounting mounting)
+{
+  return bond_word_file (mountings, G_N_ELEMENTS (mountings), mounting);
+}
+
+gboolean
+bond_mounting_parse (const char *text, BondMounting *mounting)
+{
+  PARSE_WORD (mountings, text, mounting);
+}
+
+BondLimitRow *
+bond_limit_row_new (void)
+{
+  BondLimitRow *row = g_new0 (BondLimitRow, 1);
+
+  row->ref_count = 1;
+  row->klass = BOND_CLASS_ANY;
+  row->verified = TRUE;
+  return row;
+}
+
+BondLimitRow *
+bond_limit_row_ref (BondLimitRow *row)
+{
+  g_return_val_if_fail (row != NULL, NULL);
+  g_atomic_int_inc (&row->ref_count);
+  return row;
+}
+
+void
+bond_limit_row_unref (BondLimitRow *row)
+{
+  g_return_if_fail (row != NULL);
+  if (!g_atomic_int_dec_and_test (&row->ref_count))
+    return;
+  g_free (row->code);
+  g_free (row->covers);
+  g_free (row->document);
+  g_free (row->revision);
+  g_free (row->paragraph);
+  g_free (row->checked_by);
+  g_free (row->note);
+  g_free (row);
+}
+
+gboolean
+bond_limit_row_check (const BondLimitRow *row, GError **error)
+{
+  const char *fault;
+
+  g_return_val_if_fail (row != NULL, FALSE);
+  if (row->code == NULL || *row->code == '\0' || strchr (row->code, '/') != NULL)
+    return unsound (error, row, _ ("it needs a code without a slash."));
+  if (row->klass != BOND_CLASS_ANY && (guint)row->klass >= BOND_N_CLASSES)
+    return unsound (error, row, _ ("its class is unknown."));
+  if (row->method_volts < 0)
+    return unsound (error, row, _ ("its test voltage is negative."));
+  if ((fault = bounds_fault (&row->in_service)) != NULL)
+    return unsound (error, row, fault);
+  if (is_electrical (row->method) != has_bound (&row->in_service))
+    return unsound (error, row, _ ("a measured row needs a limit, and a visual or absent row has none."));
+  if (!row->has_strict)
+    return TRUE;
+  if ((fault = bounds_fault (&row->strict)) != NULL)
+    return unsound (error, row, fault);
+  if (!has_bound (&row->strict) || !is_stricter (&row->strict, &row->in_service))
+    return unsound (error, row, _ ("its value for new, opened or reworked joints is not the stricter one."));
+  return TRUE;
+}
+
+const BondBounds *
+bond_limit_row_bounds (const BondLimitRow *row, BondCondition condition)
+{
+  g_return_val_if_fail (row != NULL, NULL);
+  return row->has_strict && condition != BOND_CONDITION_UNDISTURBED ? &row->strict : &row->in_service;
+}
+
+BondUnit
+bond_bounds_unit (const BondBounds *bounds)
+{
+  g_return_val_if_fail (bounds != NULL, BOND_UNIT_MILLIOHM);
+  if (bounds->upper.relation != BOND_RELATION_NONE)
+    return bounds->upper.unit;
+  return bounds->lower.relation != BOND_RELATION_NONE ? bounds->lower.unit : BOND_UNIT_MILLIOHM;
+}
+
+char *
+bond_bounds_format (const BondBounds *bounds, char mark, gboolean with_unit)
+{
+  g_autofree char *upper = NULL;
+  g_autofree char *lower = NULL;
+  BondUnit unit;
+
+  g_return_val_if_fail (bounds != NULL, NULL);
+  unit = bond_bounds_unit (bounds);
+  if (bounds->upper.relation != BOND_RELATION_NONE)
+    upper = format_value (&bounds->upper, unit, mark, with_unit);
+  if (bounds->lower.relation != BOND_RELATION_NONE)
+    lower = format_value (&bounds->lower, unit, mark, with_unit);
+
+  if (upper != NULL && lower != NULL)
+    return g_strconcat (lower, NBSP, bounds->lower.relation == BOND_RELATION_GT ? "<" : "≤", NBSP "R" NBSP,
+                        relation_symbols[bounds->upper.relation], NBSP, upper, NULL);
+  if (upper != NULL)
+    return g_strconcat (relation_symbols[bounds->upper.relation], NBSP, upper, NULL);
+  return lower != NULL ? g_strconcat (relation_symbols[bounds->lower.relation], NBSP, lower, NULL) : g_strdup ("");
+}
+
+char *
+bond_bounds_to_file (const BondBounds *bounds)
+{
+  GString *text;
+
+  g_return_val_if_fail (bounds != NULL, NULL);
+  text = g_string_new (NULL);
+  append_bound_to_file (text, &bounds->lower);
+  append_bound_to_file (text, &bounds->upper);
+  return g_string_free (text, FALSE);
+}
+
+BondLimitSet *
+bond_limit_set_new (const char *id, int revision, const char *name)
+{
+  BondLimitSet *set;
+
+  g_return_val_if_fail (id != NULL && name != NULL, NULL);
+  set = g_new0 (BondLimitSet, 1);
+  set->ref_count = 1;
+  set->id = g_strdup (id);
+  set->revision = revision;
+  set->name = g_strdup (name);
+  set->enabled = TRUE;
+  set->rows = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_limit_row_unref);
+  return set;
+}
+
+BondLimitSet *
+bond_limit_set_ref (BondLimitSet *set)
+{
+  g_return_val_if_fail (set != NULL, NULL);
+  g_atomic_int_inc (&set->ref_count);
+  return set;
+}
+
+void
+bond_limit_set_unref (BondLimitSet *set)
+{
+  g_return_if_fail (set != NULL);
+  if (!g_atomic_int_dec_and_test (&set->ref_count))
+    return;
+  g_free (set->id);
+  g_free (set->name);
+  g_free (set->note);
+  g_ptr_array_unref (set->rows);
+  g_free (set);
+}
+
+gboolean
+bond_limit_set_add (BondLimitSet *set, BondLimitRow *row, GError **error)
+{
+  g_autoptr (BondLimitRow) owned = row;
+
+  g_return_val_if_fail (set != NULL && row != NULL, FALSE);
+  if (!bond_limit_row_check (row, error))
+    return FALSE;
+  if (bond_limit_set_find (set, row->code) != NULL)
+    return unsound (error, row, _ ("its code is already used in this set."));
+  g_ptr_array_add (set->rows, g_steal_pointer (&owned));
+  return TRUE;
+}
+
+BondLimitRow *
+bond_limit_set_find (const BondLimitSet *set, const char *code)
+{
+  guint i;
+
+  g_return_val_if_fail (set != NULL && code != NULL, NULL);
+  for (i = 0; i < set->rows->len; i++)
+    {
+      BondLimitRow *row = g_ptr_array_index (set->rows, i);
+
+      if (strcmp (row->code, code) == 0)
+        return row;
+    }
+  return NULL;
+}
+
+BondLimitRow *
+bond_limit_lookup (GPtrArray *sets, BondLimitRow *own, const char *name, BondClass klass, BondLimitSet **set)
+{
+  BondLimitSet *from = NULL;
+  BondLimitRow *row = own;
+
+  if (row == NULL && sets != NULL)
+    row = name != NULL ? find_named (sets, name, &from) : find_default (sets, klass, &from);
+  if (set != NULL)
+    *set = from;
+  return row;
+}

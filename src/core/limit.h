@@ -10,6 +10,13 @@
 
 G_BEGIN_DECLS
 
+#define BOND_LIMIT_ERROR (bond_limit_error_quark ())
+typedef enum
+{
+  BOND_LIMIT_ERROR_UNSOUND, /* a row that cannot judge anything, or a code used twice */
+} BondLimitError;
+GQuark bond_limit_error_quark (void);
+
 typedef enum
 {
   BOND_CLASS_STRUCTURE,

@@ -64,17 +64,27 @@ typedef enum
   BOND_OHM_ERROR_TOO_LARGE,   /* does not fit ±9.2 GΩ */
 } BondOhmError;
 GQuark bond_ohm_error_quark (void);
+/** bond_ohm_error_reason: what is wrong and what to do about it, translated, to follow the quoted text; static. */
+const char *bond_ohm_error_reason (BondOhmError code);
+/** bond_text_quote: @text as a message may repeat it: valid UTF-8, cut to 40 characters. (transfer full) */
+char *bond_text_quote (const char *text);
+/** bond_text_skip_spaces: the first character that is none of blank, tab and the no-break and thin spaces. */
+const char *bond_text_skip_spaces (const char *text);
+/** bond_text_trim: @text without those at either end. (transfer full) */
+char *bond_text_trim (const char *text);
 
 /**
  * BondNumberFormat: which decimal mark a text is written with.
  * @mark: '.' or ',' – the mark of the reader's own locale
  * @other_is_decimal: the person has answered, for this walk, that the other
  *   mark followed by exactly three digits is a decimal mark too
+ * @own_mark_only: any other mark is an error, as in files
  */
 typedef struct
 {
   char mark;
   gboolean other_is_decimal;
+  gboolean own_mark_only;
 } BondNumberFormat;
 
 /** bond_number_format_file: the format of files: '.' and nothing else to ask. */
@@ -135,6 +145,16 @@ char *bond_ohm_format_exact (BondOhm nohm, BondUnit unit, int min_decimals, char
 
 /** bond_ohm_best_unit: the unit in which @nohm reads easiest (limits and results of one row share one). */
 BondUnit bond_ohm_best_unit (BondOhm nohm);
+
+/**
+ * bond_ratio_round: @numerator / @denominator to the nearest whole, half to even (ISO 80000-1:2009 B.3).
+ * @denominator: > 0
+ * @rest: (out) (optional): sign of (exact value − result)
+ */
+__int128 bond_ratio_round (__int128 numerator, __int128 denominator, int *rest);
+
+/** bond_ratio_format: @numerator / @denominator with exactly @decimals (0…15) decimals, half-even, U+2212 minus. (transfer full) */
+char *bond_ratio_format (__int128 numerator, __int128 denominator, int decimals, char mark);
 
 /** bond_locale_mark: decimal mark of the running locale ('.' unless it is ','). Reads localeconv() only. */
 char bond_locale_mark (void);

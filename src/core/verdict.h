@@ -29,21 +29,32 @@ typedef enum
   BOND_ZONE_WORD_FAIL,
 } BondZoneWord;
 
-/** BondMean: Σ of readings and their number. @rest: sign of what the quotients cut off; @rest_mixed: signs differ. */
+/**
+ * BondMean: Σ of readings and their number.
+ * @rest: sign of what the quotients cut off; @rest_mixed: signs differ
+ * @n_rest: how many of the readings are quotients that were cut off (≤ half a nano-ohm each)
+ */
 typedef struct
 {
   __int128 sum;
   int count;
   gint8 rest;
   gboolean rest_mixed;
+  int n_rest;
 } BondMean;
 
 void bond_mean_add (BondMean *mean, const BondQuantity *quantity, gboolean negate);
 /** bond_mean_nohm: the mean rounded half-even to 1 nΩ, for showing and storing. */
 BondOhm bond_mean_nohm (const BondMean *mean);
-/** bond_mean_compare: sign of (mean − nohm), exact; @rest_mixed at equality counts as 1 for an upper and is documented so. */
+/**
+ * bond_mean_compare: sign of (mean − nohm), exact; where the parts that several quotients cut off leave it open, 1
+ * (as against an upper limit: not met).
+ */
 int bond_mean_compare (const BondMean *mean, BondOhm nohm);
-/** bond_mean_to_string: exact mean in @unit with at least @min_decimals, more until it shows on which side of each bound it is. */
+/**
+ * bond_mean_format: mean in @unit with at least @min_decimals; in full when that takes two more at most, else half-even
+ * with as many as show on which side of each bound it is. U+2212 minus. (transfer full)
+ */
 char *bond_mean_format (const BondMean *mean, BondUnit unit, int min_decimals, const BondBounds *bounds, char mark);
 
 /** bond_bounds_conform: mean meets every bound (absolute method, no guard band). */
@@ -53,7 +64,10 @@ gboolean bond_bounds_conform (const BondBounds *bounds, const BondMean *mean);
  * The relation decides at the limit; exactly at (limit − w) counts as pass, exactly at (limit + w) as conditional fail.
  */
 BondZoneWord bond_bounds_zone (const BondBounds *bounds, const BondMean *mean, BondOhm u_nohm);
-/** bond_bounds_used_permille10: value / limit in tenths of a percent of the governing bound, rounded half-even; −1 without one. */
+/**
+ * bond_bounds_used_permille: part of the limit used, in tenths of a percent, rounded half-even: value / upper bound,
+ * lower bound / value, the greater of the two; −1 without a bound or a value above zero.
+ */
 gint64 bond_bounds_used_permille (const BondBounds *bounds, const BondMean *mean);
 
 G_END_DECLS
