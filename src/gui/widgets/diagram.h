@@ -58,6 +58,9 @@ void bond_diagram_set_walk (BondDiagram *diagram, BondPoint *const *points, guin
 /** bond_diagram_set_inks_dark: only for pictures and tests; by itself the diagram follows the theme. */
 void bond_diagram_set_inks_dark (BondDiagram *diagram, gboolean dark);
 
+/** bond_diagram_set_insets: pixels that other things cover (breadcrumb, view buttons); fitting keeps clear of them. */
+void bond_diagram_set_insets (BondDiagram *diagram, int top, int right, int bottom, int left);
+
 void bond_diagram_fit (BondDiagram *diagram);
 /** bond_diagram_zoom_to_zone: FALSE when the view draws neither @zone nor a zone it belongs to. */
 gboolean bond_diagram_zoom_to_zone (BondDiagram *diagram, const char *zone);
