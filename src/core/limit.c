@@ -52,20 +52,7 @@ static const BondWord mountings[] = {
 
 #define NBSP "\302\240"
 
-G_DEFINE_QUARK (bond - limit - error - quark, bond_limit_error)
-
-/* Writes the index of @text in @words to @value, an enumeration. */
-#define PARSE_WORD(words, text, value)                                                                                 \
-  G_STMT_START                                                                                                         \
-  {                                                                                                                    \
-    int index_ = bond_word_find (words, G_N_ELEMENTS (words), text);                                                   \
-                                                                                                                       \
-    g_return_val_if_fail (value != NULL, FALSE);                                                                       \
-    if (index_ >= 0)                                                                                                   \
-      *value = index_;                                                                                                 \
-    return index_ >= 0;                                                                                                \
-  }                                                                                                                    \
-  G_STMT_END
+G_DEFINE_QUARK (bond_limit_error, bond_limit_error)
 
 static gboolean
 unsound (GError **error, const BondLimitRow *row, const char *reason)
@@ -206,7 +193,7 @@ bond_class_file_name (BondClass klass)
 gboolean
 bond_class_parse (const char *text, BondClass *klass)
 {
-  PARSE_WORD (classes, text, klass);
+  return bond_word_parse (classes, G_N_ELEMENTS (classes), text, (guint *)klass);
 }
 
 const char *
@@ -225,7 +212,7 @@ bond_relation_file_name (BondRelation relation)
 gboolean
 bond_relation_parse (const char *text, BondRelation *relation)
 {
-  PARSE_WORD (relations, text, relation);
+  return bond_word_parse (relations, G_N_ELEMENTS (relations), text, (guint *)relation);
 }
 
 const char *
@@ -243,7 +230,7 @@ bond_condition_file_name (BondCondition condition)
 gboolean
 bond_condition_parse (const char *text, BondCondition *condition)
 {
-  PARSE_WORD (conditions, text, condition);
+  return bond_word_parse (conditions, G_N_ELEMENTS (conditions), text, (guint *)condition);
 }
 
 const char *
@@ -261,7 +248,7 @@ bond_method_file_name (BondMethod method)
 gboolean
 bond_method_parse (const char *text, BondMethod *method)
 {
-  PARSE_WORD (methods, text, method);
+  return bond_word_parse (methods, G_N_ELEMENTS (methods), text, (guint *)method);
 }
 
 const char *
@@ -273,7 +260,7 @@ bond_connectors_file_name (BondConnectors connectors)
 gboolean
 bond_connectors_parse (const char *text, BondConnectors *connectors)
 {
-  PARSE_WORD (connector_states, text, connectors);
+  return bond_word_parse (connector_states, G_N_ELEMENTS (connector_states), text, (guint *)connectors);
 }
 
 const char *
@@ -285,7 +272,7 @@ bond_mounting_file_name (BondMounting mounting)
 gboolean
 bond_mounting_parse (const char *text, BondMounting *mounting)
 {
-  PARSE_WORD (mountings, text, mounting);
+  return bond_word_parse (mountings, G_N_ELEMENTS (mountings), text, (guint *)mounting);
 }
 
 BondLimitRow *

@@ -84,7 +84,7 @@ typedef struct
 
 const BondNumberFormat bond_number_format_file = { '.', FALSE, TRUE };
 
-G_DEFINE_QUARK (bond - ohm - error - quark, bond_ohm_error)
+G_DEFINE_QUARK (bond_ohm_error, bond_ohm_error)
 
 static gboolean
 fail (GError **error, BondOhmError code, const char *text)

@@ -9,7 +9,7 @@
 
 #include <glib/gi18n-lib.h>
 
-G_DEFINE_QUARK (bond - airframe - error - quark, bond_airframe_error)
+G_DEFINE_QUARK (bond_airframe_error, bond_airframe_error)
 
 /* How many points each letter takes. */
 static int

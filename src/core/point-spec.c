@@ -9,7 +9,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-G_DEFINE_QUARK (bond-point-spec-error-quark, bond_point_spec_error)
+G_DEFINE_QUARK (bond_point_spec_error, bond_point_spec_error)
 
 static void
 placement_free (gpointer data)

@@ -24,7 +24,7 @@
 #define PARSE_OPTIONS                                                                                                  \
   (XML_PARSE_NONET | XML_PARSE_COMPACT | XML_PARSE_BIG_LINES | XML_PARSE_NOERROR | XML_PARSE_NOWARNING)
 
-G_DEFINE_QUARK (bond-store-error-quark, bond_store_error)
+G_DEFINE_QUARK (bond_store_error, bond_store_error)
 
 BondProblem *
 bond_problem_new (const char *file, int line, const char *format, ...)
@@ -178,32 +178,38 @@ check_schema (const char *name, xmlNode *root, const BondDialect *dialect, GPtrA
 }
 
 xmlDoc *
-bond_xml_read_bytes (const char *name, const char *bytes, gsize length, const char *root, GPtrArray *problems,
-                     GError **error)
+bond_xml_parse_bytes (const char *name, const char *bytes, gsize length, GPtrArray *problems, GError **error)
 {
   BondScan scan = { 0 };
   g_autofree char *trouble = NULL;
-  const BondDialect *dialect;
-  xmlDoc *doc;
   int line = 0;
 
   g_return_val_if_fail (name != NULL && (bytes != NULL || length == 0), NULL);
 
-  if (length > bond_dialect_cap (root))
-    {
-      fail (error, problems, BOND_STORE_ERROR_SYNTAX, name, 0,
-            _ ("%" G_GSIZE_FORMAT " MB is more than such a file can have (%" G_GSIZE_FORMAT " MB). It is not read."),
-            length >> 20, bond_dialect_cap (root) >> 20);
-      return NULL;
-    }
   trouble = bond_scan_xml (bytes, length, &scan, &line);
   bond_scan_clear (&scan);
-  if (trouble != NULL)
+  if (trouble == NULL)
+    return parse (name, bytes, length, problems, error);
+  fail (error, problems, BOND_STORE_ERROR_SYNTAX, name, line, "%s", trouble);
+  return NULL;
+}
+
+xmlDoc *
+bond_xml_read_bytes (const char *name, const char *bytes, gsize length, const char *root, GPtrArray *problems, GError **error)
+{
+  gsize cap = bond_dialect_cap (root);
+  const BondDialect *dialect;
+  xmlDoc *doc;
+
+  g_return_val_if_fail (name != NULL && (bytes != NULL || length == 0), NULL);
+
+  if (length > cap)
     {
-      fail (error, problems, BOND_STORE_ERROR_SYNTAX, name, line, "%s", trouble);
+      fail (error, problems, BOND_STORE_ERROR_SYNTAX, name, 0,
+            _ ("larger than such a file can be (%" G_GSIZE_FORMAT " MB). It is not read."), cap >> 20);
       return NULL;
     }
-  doc = parse (name, bytes, length, problems, error);
+  doc = bond_xml_parse_bytes (name, bytes, length, problems, error);
   if (doc == NULL)
     return NULL;
   dialect = check_root (name, xmlDocGetRootElement (doc), root, problems, error);
