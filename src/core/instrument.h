@@ -86,6 +86,8 @@ const BondRange *bond_instrument_range_for (const BondInstrument *instrument, Bo
 double bond_range_half_width (const BondRange *range, BondOhm nohm);
 /** bond_range_decimals: decimals the display shows in @unit (step 0.01 mΩ → 2 in mΩ). */
 int bond_range_decimals (const BondRange *range, BondUnit unit);
+/** bond_due_is_sound: @due is a day ("2027-03-31") or a month ("2027-03") of the calendar. */
+gboolean bond_due_is_sound (const char *due);
 /** bond_instrument_in_date: on local date @date (NULL due = TRUE). A month-only label is valid to the month's end. */
 gboolean bond_instrument_in_date (const BondInstrument *instrument, const GDate *date);
 

@@ -19,6 +19,8 @@ void bond_register_write (xmlNode *parent, BondAdoptKind what, gconstpointer obj
 gpointer bond_register_load (const char *path, BondAdoptKind *what, GPtrArray *problems, GError **error);
 gpointer bond_register_load_bytes (const char *name, const char *bytes, gsize length, BondAdoptKind *what, GPtrArray *problems,
                                    GError **error);
+/** bond_register_to_text: the whole file, indented: the same object always gives the same bytes. Not for `earlier`. (transfer full) */
+char *bond_register_to_text (BondAdoptKind what, gconstpointer object, gsize *length);
 gboolean bond_register_save (const char *path, BondAdoptKind what, gconstpointer object, GError **error);
 gpointer bond_register_ref (BondAdoptKind what, gpointer object);
 void bond_register_unref (BondAdoptKind what, gpointer object);

@@ -6,13 +6,12 @@
  */
 #include "store/schema.h"
 
-#include "bond-data-resource.h"
+#include "store/schema-document.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
 #define MB (1024 * 1024)
-#define SCHEMA_FOLDER "/io/github/bondwright/Bondwright/data/schemas/"
 /* A broken file can give a message for every line; nobody reads more than this. */
 #define MAX_PROBLEMS 50
 
@@ -28,7 +27,7 @@ static const BondDialect dialects[] = {
 
 struct _BondSchema
 {
-  GBytes *text; /* the parser context refers to it */
+  xmlDoc *doc; /* the schema refers to it */
   xmlSchema *schema;
   xmlSchemaValidCtxt *context;
   const char *file; /* of the check under way */
@@ -109,14 +108,12 @@ BondSchema *
 bond_schema_new (const BondDialect *dialect, GError **error)
 {
   g_autoptr (BondSchema) schema = g_new0 (BondSchema, 1);
-  g_autofree char *path = g_strconcat (SCHEMA_FOLDER, dialect->schema, NULL);
   xmlSchemaParserCtxt *parser;
 
-  /* Asking for the resource by its own function keeps the linker from dropping it. */
-  schema->text = g_resource_lookup_data (bond_data_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
-  if (schema->text == NULL)
+  schema->doc = bond_schema_document (dialect->schema, error);
+  if (schema->doc == NULL)
     return NULL;
-  parser = xmlSchemaNewMemParserCtxt (g_bytes_get_data (schema->text, NULL), (int)g_bytes_get_size (schema->text));
+  parser = xmlSchemaNewDocParserCtxt (schema->doc);
   schema->file = dialect->schema;
   xmlSchemaSetParserStructuredErrors (parser, (xmlStructuredErrorFunc)schema_error_cb, schema);
   schema->schema = xmlSchemaParse (parser);
@@ -139,7 +136,7 @@ bond_schema_free (BondSchema *schema)
     return;
   g_clear_pointer (&schema->context, xmlSchemaFreeValidCtxt);
   g_clear_pointer (&schema->schema, xmlSchemaFree);
-  g_clear_pointer (&schema->text, g_bytes_unref);
+  g_clear_pointer (&schema->doc, xmlFreeDoc);
   g_free (schema);
 }
 

@@ -6,6 +6,8 @@
  */
 #include "store/xml.h"
 
+#include "core/number.h"
+
 #include <libxml/c14n.h>
 #include <math.h>
 #include <string.h>
@@ -52,6 +54,33 @@ bond_xml_canonical (xmlNode *node, const char *omit)
   return bytes != NULL ? bytes : g_bytes_new (NULL, 0);
 }
 
+char *
+bond_xml_dump (xmlNode *node)
+{
+  xmlBuffer *buffer = xmlBufferCreate ();
+  g_autoptr (GString) text = NULL;
+
+  xmlNodeDump (buffer, node->doc, node, 0, 0);
+  text = g_string_new ((const char *)xmlBufferContent (buffer));
+  xmlBufferFree (buffer);
+  /* Attributes come with their line ends escaped; in text the reference means the same. */
+  g_string_replace (text, "\n", "&#10;", 0);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* The start tag alone: what the XML library writes for an empty element, left open. */
+char *
+bond_xml_start_tag (xmlNode *node)
+{
+  g_autofree char *text = bond_xml_dump (node);
+  gsize length = strlen (text);
+
+  g_return_val_if_fail (length > 2 && text[length - 2] == '/', NULL);
+  text[length - 2] = '>';
+  text[length - 1] = 0;
+  return g_steal_pointer (&text);
+}
+
 static char *
 take (xmlChar *text)
 {
@@ -83,14 +112,9 @@ gboolean
 bond_xml_get_double (xmlNode *node, const char *name, double *value)
 {
   g_autofree char *text = bond_xml_get (node, name);
-  char *end = NULL;
   double result;
 
-  /* Digits, sign, point and exponent only: the C library would also take "inf", "nan" and hexadecimal. */
-  if (text == NULL || *text == 0 || strspn (text, "0123456789+-.eE") != strlen (text))
-    return FALSE;
-  result = g_ascii_strtod (text, &end);
-  if (end == text || *end != 0 || !isfinite (result))
+  if (text == NULL || !bond_number_parse (text, &result))
     return FALSE;
   *value = result;
   return TRUE;
@@ -152,21 +176,10 @@ bond_xml_set_int64 (xmlNode *node, const char *name, gint64 value)
 void
 bond_xml_set_double (xmlNode *node, const char *name, double value)
 {
-  char text[G_ASCII_DTOSTR_BUF_SIZE];
+  char text[BOND_NUMBER_SIZE];
 
   g_return_if_fail (isfinite (value));
-
-  /* The fewest digits that read back as the same number: 17 always do, and most values need far fewer. */
-  for (int digits = 1; digits <= 17; digits++)
-    {
-      char format[8];
-
-      g_snprintf (format, sizeof format, "%%.%dg", digits);
-      g_ascii_formatd (text, sizeof text, format, value);
-      if (g_ascii_strtod (text, NULL) == value)
-        break;
-    }
-  bond_xml_set (node, name, text);
+  bond_xml_set (node, name, bond_number_to_text (value, text));
 }
 
 void
