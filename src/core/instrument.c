@@ -68,6 +68,15 @@ parse_due (const char *due, GDate *last_day)
   return TRUE;
 }
 
+gboolean
+bond_due_is_sound (const char *due)
+{
+  GDate last_day;
+
+  g_return_val_if_fail (due != NULL, FALSE);
+  return parse_due (due, &last_day);
+}
+
 const char *
 bond_instrument_kind_file_name (BondInstrumentKind kind)
 {
@@ -77,11 +86,7 @@ bond_instrument_kind_file_name (BondInstrumentKind kind)
 gboolean
 bond_instrument_kind_parse (const char *text, BondInstrumentKind *kind)
 {
-  int i = bond_word_find (kinds, G_N_ELEMENTS (kinds), text);
-
-  if (i >= 0)
-    *kind = i;
-  return i >= 0;
+  return bond_word_parse (kinds, G_N_ELEMENTS (kinds), text, (guint *)kind);
 }
 
 const char *
@@ -93,11 +98,7 @@ bond_reversal_file_name (BondReversal reversal)
 gboolean
 bond_reversal_parse (const char *text, BondReversal *reversal)
 {
-  int i = bond_word_find (reversals, G_N_ELEMENTS (reversals), text);
-
-  if (i >= 0)
-    *reversal = i;
-  return i >= 0;
+  return bond_word_parse (reversals, G_N_ELEMENTS (reversals), text, (guint *)reversal);
 }
 
 BondInstrument *

@@ -159,11 +159,7 @@ bond_rule_file_name (BondRule rule)
 gboolean
 bond_rule_parse (const char *text, BondRule *rule)
 {
-  int i = bond_word_find (rules, G_N_ELEMENTS (rules), text);
-
-  if (i >= 0)
-    *rule = i;
-  return i >= 0;
+  return bond_word_parse (rules, G_N_ELEMENTS (rules), text, (guint *)rule);
 }
 
 const char *

@@ -33,3 +33,14 @@ bond_word_find (const BondWord *words, gsize n_words, const char *text)
       return (int)i;
   return -1;
 }
+
+gboolean
+bond_word_parse (const BondWord *words, gsize n_words, const char *text, guint *value)
+{
+  int i = bond_word_find (words, n_words, text);
+
+  g_return_val_if_fail (value != NULL, FALSE);
+  if (i >= 0)
+    *value = (guint)i;
+  return i >= 0;
+}

@@ -23,5 +23,7 @@ const char *bond_word_file (const BondWord *words, gsize n_words, guint value);
 const char *bond_word_name (const BondWord *words, gsize n_words, guint value);
 /** bond_word_find: index of the file word @text (case-sensitive, whole), or -1. */
 int bond_word_find (const BondWord *words, gsize n_words, const char *text);
+/** bond_word_parse: the same into an enumeration; FALSE, @value untouched, for an unknown word. */
+gboolean bond_word_parse (const BondWord *words, gsize n_words, const char *text, guint *value);
 
 G_END_DECLS
