@@ -26,7 +26,8 @@ typedef struct
 } BondDiagramStyle;
 
 /** bond_diagram_paint: the airframe of @view in view units; the caller has set the matrix (origin, scale). */
-void bond_diagram_paint (cairo_t *cr, const BondAirframe *airframe, const BondView *view, const BondDiagramStyle *style);
+void bond_diagram_paint (cairo_t *cr, const BondAirframe *airframe, const BondView *view,
+                         const BondDiagramStyle *style);
 /** bond_view_bounds: extents of the outline in view units (what "fit" shows). */
 void bond_view_bounds (const BondView *view, double *x, double *y, double *width, double *height);
 void bond_path_append (cairo_t *cr, const BondPath *path);

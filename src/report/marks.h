@@ -11,7 +11,10 @@
 G_BEGIN_DECLS
 
 /** BondRgb: 0…1. */
-typedef struct { double r, g, b; } BondRgb;
+typedef struct
+{
+  double r, g, b;
+} BondRgb;
 BondRgb bond_rgb (guint32 rrggbb);
 
 /** BondInks: all colours a drawing uses; one for light, dark, high contrast and one ink (paper). */
@@ -25,10 +28,23 @@ const BondInks *bond_inks_one (void); /* paper: black and greys */
 
 typedef enum
 {
-  BOND_MARK_TO_MEASURE, BOND_MARK_PASS, BOND_MARK_WITHIN_PASS, BOND_MARK_WITHIN_FAIL, BOND_MARK_FAIL,
-  BOND_MARK_REMEASURE, BOND_MARK_PASS_AFTER_REWORK, BOND_MARK_ACCEPTED, BOND_MARK_NOT_ACCESSIBLE,
-  BOND_MARK_NOT_FITTED, BOND_MARK_RECORDED, BOND_MARK_SUSPECT, BOND_MARK_IN_DOUBT, BOND_MARK_NOT_CONFIRMED,
-  BOND_MARK_CARRIED, BOND_MARK_NOT_IN_SAMPLE, BOND_MARK_VISUAL_REJECT,
+  BOND_MARK_TO_MEASURE,
+  BOND_MARK_PASS,
+  BOND_MARK_WITHIN_PASS,
+  BOND_MARK_WITHIN_FAIL,
+  BOND_MARK_FAIL,
+  BOND_MARK_REMEASURE,
+  BOND_MARK_PASS_AFTER_REWORK,
+  BOND_MARK_ACCEPTED,
+  BOND_MARK_NOT_ACCESSIBLE,
+  BOND_MARK_NOT_FITTED,
+  BOND_MARK_RECORDED,
+  BOND_MARK_SUSPECT,
+  BOND_MARK_IN_DOUBT,
+  BOND_MARK_NOT_CONFIRMED,
+  BOND_MARK_CARRIED,
+  BOND_MARK_NOT_IN_SAMPLE,
+  BOND_MARK_VISUAL_REJECT,
 } BondMark;
 #define BOND_N_MARKS 17
 BondMark bond_mark_for (const BondPlaceResult *result, BondRule rule);

@@ -9,11 +9,20 @@
 
 G_BEGIN_DECLS
 
-typedef enum { BOND_PAPER_A4, BOND_PAPER_LETTER } BondPaper;
+typedef enum
+{
+  BOND_PAPER_A4,
+  BOND_PAPER_LETTER
+} BondPaper;
 gboolean bond_paper_parse (const char *text, BondPaper *paper); /* "a4" "letter" */
 
 #define BOND_REPORT_ERROR (bond_report_error_quark ())
-typedef enum { BOND_REPORT_ERROR_EMPTY, BOND_REPORT_ERROR_CAIRO, BOND_REPORT_ERROR_CANCELLED } BondReportError;
+typedef enum
+{
+  BOND_REPORT_ERROR_EMPTY,
+  BOND_REPORT_ERROR_CAIRO,
+  BOND_REPORT_ERROR_CANCELLED
+} BondReportError;
 GQuark bond_report_error_quark (void);
 
 /** BondReportOptions: @printed: ISO 8601 time printed on it and set as creation date. @font: NULL = default list. */
