@@ -427,13 +427,13 @@ bond_ohm_from_quotient (gint64 nanovolt, gint64 microampere, BondQuantity *quant
 gboolean
 bond_ohm_from_double (double ohm, BondOhm *nohm)
 {
-  long double scaled = (long double)ohm * BOND_NOHM_PER_OHM;
+  double scaled = ohm * (double)BOND_NOHM_PER_OHM;
 
   g_return_val_if_fail (nohm != NULL, FALSE);
   /* Written so that a NaN fails. */
-  if (!(scaled > -9.2e18L && scaled < 9.2e18L))
+  if (!(scaled > -9.2e18 && scaled < 9.2e18))
     return FALSE;
-  *nohm = (BondOhm)rintl (scaled);
+  *nohm = (BondOhm)rint (scaled);
   return TRUE;
 }
 

@@ -106,17 +106,23 @@ shows_side (const BondMean *mean, __int128 unit_nohm, int decimals, const BondBo
   return sign (shown - limit) == compare (mean, bound->nohm, bound->relation <= BOND_RELATION_LE ? 1 : -1);
 }
 
-/* A mean so close to a limit that no decimals show its side is cut off there, with an ellipsis for the rest. */
+/*
+ * A mean so close to a limit that no decimals show its side is cut off after the last whole nano-ohm, with an ellipsis
+ * for what the quotients cut off.
+ */
 static char *
-format_cut_off (const BondMean *mean, __int128 unit_nohm, int decimals, char mark)
+format_cut_off (const BondMean *mean, __int128 unit_nohm, char mark)
 {
-  /* Half the smallest part below the sum stands for what the quotients lack. */
-  __int128 scaled = times_power_of_ten (2 * mean->sum, decimals) + mean->rest;
-  __int128 divisor = 2 * mean->count * unit_nohm;
+  __int128 divisor = 2 * (__int128)mean->count;
+  /* Half a nano-ohm of the sum stands for the part that is missing. */
+  __int128 twice = 2 * mean->sum + mean->rest;
+  __int128 floor_nohm = twice / divisor - (twice < 0 && twice % divisor != 0 ? 1 : 0);
   g_autofree char *digits = NULL;
+  int decimals = 0;
 
-  scaled = scaled / divisor - (scaled < 0 && scaled % divisor != 0 ? 1 : 0);
-  digits = bond_ratio_format (scaled, times_power_of_ten (1, decimals), decimals, mark);
+  while (times_power_of_ten (1, decimals) < unit_nohm)
+    decimals++;
+  digits = bond_ratio_format (floor_nohm, unit_nohm, decimals, mark);
   return g_strconcat (digits, "…", NULL);
 }
 
@@ -215,7 +221,7 @@ bond_mean_format (const BondMean *mean, BondUnit unit, int min_decimals, const B
                                   || !shows_side (mean, unit_nohm, decimals, &bounds->lower);
          decimals++)
       if (decimals == MAX_DECIMALS)
-        return format_cut_off (mean, unit_nohm, decimals, mark);
+        return format_cut_off (mean, unit_nohm, mark);
   return bond_ratio_format (mean->sum, mean->count * unit_nohm, decimals < 0 ? min_decimals : decimals, mark);
 }
 
