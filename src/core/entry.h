@@ -46,7 +46,12 @@ typedef struct
 const BondEntryKindInfo *bond_entry_kind_info (BondEntryKind kind);
 gboolean bond_entry_kind_parse (const char *text, BondEntryKind *kind);
 
-typedef enum { BOND_DIRECTION_FORWARD, BOND_DIRECTION_REVERSE, BOND_DIRECTION_REPEAT } BondDirection;
+typedef enum
+{
+  BOND_DIRECTION_FORWARD,
+  BOND_DIRECTION_REVERSE,
+  BOND_DIRECTION_REPEAT
+} BondDirection;
 const char *bond_direction_file_name (BondDirection direction);
 gboolean bond_direction_parse (const char *text, BondDirection *direction);
 
@@ -136,11 +141,11 @@ typedef struct
   char *instrument;
   char *range;
   char *leads;
-  char *check;         /* entry id of the meter check in force */
-  char *via;           /* "typed" "file" "live" */
-  char *said;          /* verdict shown at that moment, see bond_point_said() */
-  int planned;         /* repeats planned before the first was taken; 0 or 1 = single */
-  gboolean confirmed;  /* below resolution or zero: probes are on two parts */
+  char *check;        /* entry id of the meter check in force */
+  char *via;          /* "typed" "file" "live" */
+  char *said;         /* verdict shown at that moment, see bond_point_said() */
+  int planned;        /* repeats planned before the first was taken; 0 or 1 = single */
+  gboolean confirmed; /* below resolution or zero: probes are on two parts */
   BondConnectors connectors;
   BondMounting mounting;
   char *reference_end; /* where the reference clip is, NULL = not stated */
@@ -167,24 +172,64 @@ typedef struct
   gboolean in_sample;
 } BondPlaceSpec;
 
-typedef struct { BondVoidReason why; } BondVoid;
-typedef struct { BondVoidReason why; BondReading reading; } BondCorrect;
-typedef struct { char *to_point; char *to_place; BondVoidReason why; } BondMove;
-typedef struct { BondVoidReason why; } BondTakeBack;
-typedef struct { guint done; char *reference; char *note; char *done_by; BondVisualFinding found; } BondRework;
-typedef struct { BondCondition condition; char *reference; } BondConditionChange;
-typedef struct { BondPointMark mark; } BondStateChange;
-typedef struct { BondVisualFinding finding; gboolean reject; int percent; } BondVisual; /* percent: e.g. broken strands, -1 = none */
+typedef struct
+{
+  BondVoidReason why;
+} BondVoid;
+typedef struct
+{
+  BondVoidReason why;
+  BondReading reading;
+} BondCorrect;
+typedef struct
+{
+  char *to_point;
+  char *to_place;
+  BondVoidReason why;
+} BondMove;
+typedef struct
+{
+  BondVoidReason why;
+} BondTakeBack;
+typedef struct
+{
+  guint done;
+  char *reference;
+  char *note;
+  char *done_by;
+  BondVisualFinding found;
+} BondRework;
+typedef struct
+{
+  BondCondition condition;
+  char *reference;
+} BondConditionChange;
+typedef struct
+{
+  BondPointMark mark;
+} BondStateChange;
+typedef struct
+{
+  BondVisualFinding finding;
+  gboolean reject;
+  int percent;
+} BondVisual; /* percent: e.g. broken strands, -1 = none */
 typedef struct
 {
   BondDispositionKind kind;
-  char *reference;  /* needed */
-  char *holder;     /* certifying staff, or approval holder; needed */
-  char *until;      /* ISO date, check, or "no end"; needed */
-  char *first_date; /* first date of the defect; needed for carried forward and deferred */
+  char *reference;   /* needed */
+  char *holder;      /* certifying staff, or approval holder; needed */
+  char *until;       /* ISO date, check, or "no end"; needed */
+  char *first_date;  /* first date of the defect; needed for carried forward and deferred */
   BondBounds bounds; /* accepted: the new limit; relation NONE on both sides = none */
 } BondDisposition;
-typedef struct { char *sha256; char *name; char *type; gint64 size; } BondAttach;
+typedef struct
+{
+  char *sha256;
+  char *name;
+  char *type;
+  gint64 size;
+} BondAttach;
 
 /**
  * BondEntry: strings owned.

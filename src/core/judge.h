@@ -32,7 +32,12 @@ typedef enum
 const char *bond_state_file_name (BondState state); /* "to-measure" … "pass-after-rework" */
 const char *bond_state_name (BondState state);      /* translated */
 
-typedef enum { BOND_PHASE_AS_FOUND, BOND_PHASE_RESEATED, BOND_PHASE_AS_LEFT } BondPhase;
+typedef enum
+{
+  BOND_PHASE_AS_FOUND,
+  BOND_PHASE_RESEATED,
+  BOND_PHASE_AS_LEFT
+} BondPhase;
 
 /**
  * BondHistoryItem: one line of a place's history, oldest first.
@@ -81,24 +86,36 @@ typedef struct
   int rejects_as_found, rejects_installation, rejects_opened, rejects_rework, rejects_visual;
   int over_limit_taken_back;
   int seen_not_recorded;
+  GPtrArray *kept; /* private: entries only this result holds (a preview) */
 } BondPlaceResult;
+
+/** bond_measurement_is_beyond: beyond the limit itself, whatever the decision rule; what rejects are counted by. */
+gboolean bond_measurement_is_beyond (const BondMeasurement *measurement);
+/** bond_visual_rejects: the visual finding @entry rejects a joint under @row (nullable). */
+gboolean bond_visual_rejects (const BondEntry *entry, const BondLimitRow *row);
+/** bond_disposition_covers: @fail (nullable) lies within the new limit of an acceptance, or there is none. */
+gboolean bond_disposition_covers (const BondDisposition *disposition, const BondMeasurement *fail);
 
 BondPlaceResult *bond_place_result_new (void);
 void bond_place_result_free (BondPlaceResult *result);
 
 /**
  * bond_place_judge:
- * @entries: BondEntry* of this place in replay order, moves already resolved (readings moved here are here)
+ * @result: with place, label and in_sample filled in
+ * @entries: BondEntry* of the point in replay order, with those of readings that were moved here or away; entries of
+ *   other places are passed over
  * @removed: set of BondEntry* that were taken back
  * @planned: condition the point was planned in
  */
-void bond_place_judge (BondPlaceResult *result, GPtrArray *entries, GHashTable *removed, const BondJudgeContext *context,
-                       BondCondition planned);
+void bond_place_judge (BondPlaceResult *result, GPtrArray *entries, GHashTable *removed,
+                       const BondJudgeContext *context, BondCondition planned);
 
 /** bond_state_conforms_rank: order of badness, higher = worse; the worst place decides a point. */
 int bond_state_rank (BondState state);
 /** bond_state_in_scope: not (not applicable or not fitted). */
 gboolean bond_state_in_scope (BondState state);
+/** bond_state_conforms: pass, pass after rework, not confirmed. */
+gboolean bond_state_conforms (BondState state);
 /** bond_state_is_open: still asks for a reading, a reason or a disposition. */
 gboolean bond_state_is_open (BondState state);
 

@@ -1,2 +1,472 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <glib.h>
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What one seating of the probes is worth: pairs and planned repeats put together,
+ * readings that cannot be trusted told apart from readings that do not conform, the
+ * uncertainty asked for, the exact mean held against the limit.  Which measurement
+ * of a place decides is left to judge.c.
+ */
+#include "core/measurement.h"
+
+#include <glib/gi18n-lib.h>
+
+#define MAX_PAIRS 2
+
+/* The two directions of one pair; a half is used when its count is not 0. */
+typedef struct
+{
+  BondMean half[2];
+} Pair;
+
+/* One judging under way. */
+typedef struct
+{
+  BondMeasurement *m;
+  const BondJudgeContext *context;
+  const BondInstrument *instrument;
+  const BondRange *range; /* the coarsest in use: the least it can resolve counts */
+  int n;
+  int planned;
+  gboolean asks_pair;
+  Pair pair[MAX_PAIRS];
+  int n_pairs; /* may exceed MAX_PAIRS: then there is no result */
+  gboolean any_over, any_below;
+  double forward[BOND_MAX_PLANNED]; /* one direction, for the scatter of repeats */
+  int n_forward;
+} Work;
+
+static const char *const reason_names[] = {
+  [BOND_REASON_NONE] = "",
+  [BOND_REASON_REVERSE_MISSING] = N_ ("the reading in the other direction is missing"),
+  [BOND_REASON_REPEATS_MISSING] = N_ ("planned readings are missing"),
+  [BOND_REASON_PAIR_DISAGREES] = N_ ("forward and reverse do not agree: take the pair again"),
+  [BOND_REASON_PAIRS_DISAGREE] = N_ ("the two pairs do not agree: clean the spots and measure anew"),
+  [BOND_REASON_EMF_TOO_LARGE]
+  = N_ ("the difference is too large for a thermal voltage: a contact moved, seat the probes anew"),
+  [BOND_REASON_NEGATIVE] = N_ ("negative reading: check the leads"),
+  [BOND_REASON_ZERO] = N_ ("zero: below the display step, or both probes on one part?"),
+  [BOND_REASON_BELOW_UNCONFIRMED] = N_ ("below the display step: confirm that the probes are on two parts"),
+  [BOND_REASON_RANGE_TOO_LOW] = N_ ("over the end of a range that is below the limit: change range"),
+  [BOND_REASON_WRONG_STATE] = N_ ("not measured in the state the limit asks for"),
+  [BOND_REASON_WRONG_METHOD] = N_ ("not measured by the method the limit asks for"),
+  [BOND_REASON_RANGE_TOO_COARSE] = N_ ("the display step is above the limit: change range"),
+  [BOND_REASON_U_UNKNOWN] = N_ ("the uncertainty is not known, and guarded acceptance needs it"),
+};
+
+const char *
+bond_reason_name (BondReason reason)
+{
+  g_return_val_if_fail ((guint)reason < G_N_ELEMENTS (reason_names), "");
+  return reason == BOND_REASON_NONE ? "" : _ (reason_names[reason]);
+}
+
+BondMeasurement *
+bond_measurement_new (void)
+{
+  BondMeasurement *m = g_new0 (BondMeasurement, 1);
+
+  m->readings = g_ptr_array_new ();
+  return m;
+}
+
+void
+bond_measurement_free (BondMeasurement *measurement)
+{
+  if (measurement == NULL)
+    return;
+  g_ptr_array_unref (measurement->readings);
+  g_free (measurement->id);
+  g_free (measurement);
+}
+
+static __int128
+magnitude (__int128 value)
+{
+  return value < 0 ? -value : value;
+}
+
+gboolean
+bond_means_agree (const BondMean *a, const BondMean *b, BondOhm step, const BondHouse *house)
+{
+  __int128 x, y, difference;
+
+  g_return_val_if_fail (a != NULL && b != NULL && house != NULL, FALSE);
+  g_return_val_if_fail (a->count > 0 && b->count > 0, FALSE);
+  x = a->sum * b->count;
+  y = b->sum * a->count;
+  difference = magnitude (x - y);
+  /* |x − y| ≤ p % of (x + y)/2, and |x − y| ≤ n steps, both with the counts multiplied out. */
+  return 200 * difference <= house->pair_percent * (x + y)
+         || difference <= (__int128)house->pair_steps * step * a->count * b->count;
+}
+
+gboolean
+bond_readings_agree (BondOhm a, BondOhm b, BondOhm step, const BondHouse *house)
+{
+  BondMean x = { .sum = a, .count = 1 }, y = { .sum = b, .count = 1 };
+
+  return bond_means_agree (&x, &y, step, house);
+}
+
+const BondReading *
+bond_entry_get_reading (const BondEntry *entry)
+{
+  g_return_val_if_fail (entry != NULL, NULL);
+  switch (entry->kind)
+    {
+    case BOND_ENTRY_READING:
+    case BOND_ENTRY_SEEN:
+      return &entry->reading;
+    case BOND_ENTRY_CORRECT:
+      return &entry->correct.reading;
+    default:
+      return NULL;
+    }
+}
+
+gboolean
+bond_entry_is_reading (const BondEntry *entry)
+{
+  return entry->kind == BOND_ENTRY_READING || entry->kind == BOND_ENTRY_CORRECT;
+}
+
+static const BondInstrument *
+find_instrument (const BondJudgeContext *context, const BondReading *reading)
+{
+  if (reading->instrument == NULL || context->find_instrument == NULL)
+    return NULL;
+  return context->find_instrument (context->data, reading->instrument);
+}
+
+static gboolean
+is_right_method (const BondLimitRow *row, const BondInstrument *instrument)
+{
+  switch (row->method)
+    {
+    case BOND_METHOD_FOUR_TERMINAL:
+      return instrument == NULL || instrument->kind == BOND_INSTRUMENT_MILLIOHMMETER;
+    case BOND_METHOD_MEGOHMMETER:
+      return instrument == NULL
+             || (instrument->kind == BOND_INSTRUMENT_MEGOHMMETER
+                 && (row->method_volts == 0 || instrument->test_volts == 0
+                     || row->method_volts == instrument->test_volts));
+    case BOND_METHOD_VISUAL:
+    case BOND_METHOD_ABSENT:
+    default:
+      return FALSE; /* these are looked at, not measured */
+    }
+}
+
+/* Not stated is not the state asked for: nobody has vouched for it. */
+static gboolean
+is_right_state (const BondLimitRow *row, const BondReading *reading)
+{
+  return (row->connectors == BOND_CONNECTORS_ANY || row->connectors == reading->connectors)
+         && (row->mounting == BOND_MOUNTING_ANY || row->mounting == reading->mounting);
+}
+
+static BondReason
+figure_trouble (const BondReading *reading, gboolean negate, BondOhm step)
+{
+  const BondQuantity *q = &reading->quantity;
+  BondOhm value = negate ? -q->nohm : q->nohm;
+
+  if (q->qualifier == BOND_QUALIFIER_BELOW)
+    return reading->confirmed ? BOND_REASON_NONE : BOND_REASON_BELOW_UNCONFIRMED;
+  if (q->qualifier == BOND_QUALIFIER_OVER)
+    return BOND_REASON_NONE;
+  if (value < 0)
+    return BOND_REASON_NEGATIVE;
+  if (value == 0)
+    return reading->confirmed && step > 0 ? BOND_REASON_NONE : BOND_REASON_ZERO;
+  return BOND_REASON_NONE;
+}
+
+static void
+set_outcome (BondMeasurement *m, BondOutcome outcome, BondReason reason)
+{
+  m->outcome = outcome;
+  m->reason = reason;
+}
+
+/* Every reading must be worth something before anything is put together; the first trouble is the one told. */
+static gboolean
+check_reading (Work *work, const BondReading *reading, const BondInstrument *instrument, gboolean negate, BondOhm step)
+{
+  const BondLimitRow *row = work->context->row;
+  BondMeasurement *m = work->m;
+  BondReason trouble = figure_trouble (reading, negate, step);
+
+  if (m->reason != BOND_REASON_NONE)
+    return FALSE;
+  if (row != NULL && !is_right_method (row, instrument))
+    set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_WRONG_METHOD);
+  else if (row != NULL && !is_right_state (row, reading))
+    set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_WRONG_STATE);
+  else if (trouble != BOND_REASON_NONE)
+    set_outcome (m, BOND_OUTCOME_SUSPECT, trouble);
+  return m->reason == BOND_REASON_NONE;
+}
+
+static void
+use_range (Work *work, const BondInstrument *instrument, const BondRange *range)
+{
+  if (work->n == 0)
+    work->instrument = instrument;
+  if (range != NULL && (work->range == NULL || range->step > work->range->step))
+    work->range = range;
+}
+
+/* Puts one reading in its half; a direction that comes back after both halves opens the next pair. */
+static void
+add_to_pair (Work *work, int direction, const BondQuantity *quantity, gboolean negate)
+{
+  Pair *pair;
+
+  if (work->n_pairs == 0
+      || (work->n > 0 && work->n_pairs <= MAX_PAIRS && work->pair[work->n_pairs - 1].half[0].count > 0
+          && work->pair[work->n_pairs - 1].half[1].count > 0 && work->m->last_direction != direction))
+    work->n_pairs++;
+  work->m->last_direction = direction;
+  if (work->n_pairs > MAX_PAIRS)
+    return;
+  pair = &work->pair[work->n_pairs - 1];
+  bond_mean_add (&pair->half[direction], quantity, negate);
+}
+
+static void
+add_reading (Work *work, const BondEntry *entry)
+{
+  const BondReading *reading = bond_entry_get_reading (entry);
+  const BondInstrument *instrument = find_instrument (work->context, reading);
+  const BondRange *range
+      = instrument != NULL && reading->range != NULL ? bond_instrument_find_range (instrument, reading->range) : NULL;
+  BondOhm step = range != NULL ? range->step : 0;
+  int direction = reading->direction == BOND_DIRECTION_REPEAT ? work->m->last_direction
+                                                              : reading->direction == BOND_DIRECTION_REVERSE;
+  gboolean negate = direction == 1 && reading->quantity.qualifier == BOND_QUALIFIER_NONE && instrument != NULL
+                    && instrument->reversal == BOND_REVERSAL_SHOWS_MINUS;
+  BondQuantity quantity = reading->quantity;
+
+  check_reading (work, reading, instrument, negate, step);
+  if (quantity.qualifier == BOND_QUALIFIER_NONE && quantity.nohm == 0 && reading->confirmed && step > 0)
+    quantity = (BondQuantity){ .nohm = step, .qualifier = BOND_QUALIFIER_BELOW };
+  use_range (work, instrument, range);
+  add_to_pair (work, direction, &quantity, negate);
+  work->any_over |= quantity.qualifier == BOND_QUALIFIER_OVER;
+  work->any_below |= quantity.qualifier == BOND_QUALIFIER_BELOW;
+  work->planned = MAX (work->planned, reading->planned);
+  if (direction == 0 && work->n_pairs == 1 && work->n_forward < BOND_MAX_PLANNED)
+    work->forward[work->n_forward++] = (double)quantity.nohm;
+  work->n++;
+  work->m->at = entry->at;
+  work->m->by = entry->by;
+}
+
+static gboolean
+check_complete (Work *work)
+{
+  const Pair *last = &work->pair[MIN (work->n_pairs, MAX_PAIRS) - 1];
+  gboolean both = last->half[0].count > 0 && last->half[1].count > 0;
+  gboolean wants_pair = work->n_pairs > 1 || (work->asks_pair && !work->m->self_reversed);
+
+  if (wants_pair && !both)
+    set_outcome (work->m, BOND_OUTCOME_INCOMPLETE, BOND_REASON_REVERSE_MISSING);
+  else if (work->n < work->planned || (both && last->half[0].count != last->half[1].count))
+    set_outcome (work->m, BOND_OUTCOME_INCOMPLETE, BOND_REASON_REPEATS_MISSING);
+  work->m->paired = both || work->n_pairs > 1;
+  return work->m->reason == BOND_REASON_NONE;
+}
+
+/*
+ * Thermal EMF = half the difference × current (nΩ × µA = 10⁻⁶ nV).  TRUE when it is known and within
+ * the house value; @emf gets it in nV, rounded outward so that it never looks smaller than it is.
+ */
+static gboolean
+pair_emf_is_small (const Pair *pair, gint64 microampere, const BondHouse *house, gint64 *emf)
+{
+  const BondMean *f = &pair->half[0], *r = &pair->half[1];
+  __int128 numerator = magnitude (f->sum * r->count - r->sum * f->count) * microampere;
+  __int128 denominator = (__int128)2 * f->count * r->count * 1000000;
+  __int128 rounded = (numerator + denominator - 1) / denominator;
+
+  *emf = rounded > G_MAXINT64 ? G_MAXINT64 : (gint64)rounded;
+  return microampere > 0 && numerator <= (__int128)house->emf_microvolt * 1000 * denominator;
+}
+
+static BondMean
+pair_mean (const Pair *pair)
+{
+  BondMean mean = pair->half[0];
+
+  mean.sum += pair->half[1].sum;
+  mean.count += pair->half[1].count;
+  if (mean.rest != 0 && pair->half[1].rest != 0 && mean.rest != pair->half[1].rest)
+    mean.rest_mixed = TRUE;
+  mean.rest_mixed |= pair->half[1].rest_mixed;
+  if (mean.rest == 0)
+    mean.rest = pair->half[1].rest;
+  return mean;
+}
+
+/* Pair rules (R5; 10 %, 4 display steps and 50 µV are house values: common practice, no source). */
+static gboolean
+check_pairs (Work *work)
+{
+  const BondHouse *house = work->context->house;
+  BondOhm step = work->range != NULL ? work->range->step : 0;
+  gint64 current = work->range != NULL ? work->range->microampere : 0;
+  gboolean small = TRUE;
+  BondMean first, second;
+  int i;
+
+  for (i = 0; i < MIN (work->n_pairs, MAX_PAIRS); i++)
+    small &= pair_emf_is_small (&work->pair[i], current, house, &work->m->emf_nanovolt);
+  if (work->n_pairs > MAX_PAIRS)
+    set_outcome (work->m, BOND_OUTCOME_SUSPECT, BOND_REASON_PAIRS_DISAGREE);
+  else if (work->n_pairs == 1)
+    {
+      if (!bond_means_agree (&work->pair[0].half[0], &work->pair[0].half[1], step, house))
+        set_outcome (work->m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_PAIR_DISAGREES);
+    }
+  else
+    {
+      first = pair_mean (&work->pair[0]);
+      second = pair_mean (&work->pair[1]);
+      if (!bond_means_agree (&first, &second, step, house))
+        set_outcome (work->m, BOND_OUTCOME_SUSPECT, BOND_REASON_PAIRS_DISAGREE);
+      else if (!small)
+        set_outcome (work->m, BOND_OUTCOME_SUSPECT, BOND_REASON_EMF_TOO_LARGE);
+    }
+  return work->m->reason == BOND_REASON_NONE;
+}
+
+static void
+set_mean (Work *work)
+{
+  BondMeasurement *m = work->m;
+  Pair all = { 0 };
+  int i;
+
+  for (i = 0; i < MIN (work->n_pairs, MAX_PAIRS); i++)
+    {
+      BondMean one = pair_mean (&work->pair[i]);
+      all.half[i] = one;
+    }
+  m->mean = pair_mean (&all);
+  m->qualifier = work->any_over ? BOND_QUALIFIER_OVER : work->any_below ? BOND_QUALIFIER_BELOW : BOND_QUALIFIER_NONE;
+  m->below_resolution = m->qualifier == BOND_QUALIFIER_BELOW;
+}
+
+static void
+compute_budget (Work *work)
+{
+  BondMeasurement *m = work->m;
+  const BondPlacingStudy *study = &work->context->house->placing[work->context->klass];
+
+  if (work->instrument == NULL || work->range == NULL)
+    return;
+  bond_budget_compute (&m->budget, work->instrument, work->range, (double)m->mean.sum / m->mean.count, work->forward,
+                       work->n_forward, study->n > 0 ? study : NULL);
+}
+
+static void
+judge_figure (BondMeasurement *m, const BondBounds *bounds, BondRule rule)
+{
+  m->zone = bond_bounds_zone (bounds, &m->mean, m->budget.known ? m->budget.u_nohm : 0);
+  m->within_u
+      = m->budget.known && (m->zone == BOND_ZONE_WORD_CONDITIONAL_PASS || m->zone == BOND_ZONE_WORD_CONDITIONAL_FAIL);
+  m->conforms = rule == BOND_RULE_GUARDED ? m->zone == BOND_ZONE_WORD_PASS : bond_bounds_conform (bounds, &m->mean);
+}
+
+/* R > X.  An upper bound is broken for certain when X ≥ bound; a lower one is kept when X ≥ bound. */
+static void
+judge_over (BondMeasurement *m, const BondBounds *bounds)
+{
+  gboolean upper = bounds->upper.relation != BOND_RELATION_NONE;
+
+  if (upper && bond_mean_compare (&m->mean, bounds->upper.nohm) >= 0)
+    m->conforms = FALSE;
+  else if (!upper && bond_mean_compare (&m->mean, bounds->lower.nohm) >= 0)
+    m->conforms = TRUE;
+  else
+    set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_RANGE_TOO_LOW);
+  m->zone = m->conforms ? BOND_ZONE_WORD_PASS : BOND_ZONE_WORD_FAIL;
+}
+
+/* R < X.  A lower bound is broken for certain when X ≤ bound; an upper one is kept when X ≤ bound. */
+static void
+judge_below (BondMeasurement *m, const BondBounds *bounds)
+{
+  gboolean lower = bounds->lower.relation != BOND_RELATION_NONE;
+
+  if (lower && bond_mean_compare (&m->mean, bounds->lower.nohm) <= 0)
+    m->conforms = FALSE;
+  else if (!lower && bond_mean_compare (&m->mean, bounds->upper.nohm) <= 0)
+    m->conforms = TRUE;
+  else
+    set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_RANGE_TOO_COARSE);
+  m->zone = m->conforms ? BOND_ZONE_WORD_PASS : BOND_ZONE_WORD_FAIL;
+}
+
+static gboolean
+has_bound (const BondBounds *bounds)
+{
+  return bounds != NULL
+         && (bounds->upper.relation != BOND_RELATION_NONE || bounds->lower.relation != BOND_RELATION_NONE);
+}
+
+static void
+judge_against (Work *work, const BondBounds *bounds)
+{
+  BondMeasurement *m = work->m;
+
+  if (!has_bound (bounds))
+    {
+      set_outcome (m, BOND_OUTCOME_RECORDED, BOND_REASON_NONE);
+      return;
+    }
+  set_outcome (m, BOND_OUTCOME_JUDGED, BOND_REASON_NONE);
+  if (m->qualifier == BOND_QUALIFIER_OVER)
+    judge_over (m, bounds);
+  else if (m->qualifier == BOND_QUALIFIER_BELOW)
+    judge_below (m, bounds);
+  else if (work->context->rule == BOND_RULE_GUARDED && !m->budget.known)
+    set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_U_UNKNOWN);
+  else
+    judge_figure (m, bounds, work->context->rule);
+}
+
+static void
+reset (BondMeasurement *m, const BondJudgeContext *context, BondCondition condition)
+{
+  char *id = m->id;
+  GPtrArray *readings = m->readings;
+
+  *m = (BondMeasurement){ .id = id, .readings = readings, .condition = condition, .row = context->row };
+}
+
+void
+bond_measurement_judge (BondMeasurement *measurement, const BondJudgeContext *context, BondCondition condition)
+{
+  Work work = { .m = measurement, .context = context };
+  guint i;
+
+  g_return_if_fail (measurement != NULL && context != NULL && context->house != NULL);
+  reset (measurement, context, condition);
+  if (measurement->readings->len == 0)
+    return;
+  work.asks_pair = context->row != NULL && context->row->pair;
+  for (i = 0; i < measurement->readings->len; i++)
+    add_reading (&work, g_ptr_array_index (measurement->readings, i));
+  measurement->step = work.range != NULL ? work.range->step : 0;
+  measurement->self_reversed = work.instrument != NULL && work.instrument->reversal == BOND_REVERSAL_BY_ITSELF;
+  if (work.n == 1)
+    set_mean (&work); /* one figure stands for itself, with or without a verdict */
+  if (measurement->reason != BOND_REASON_NONE || !check_complete (&work))
+    return;
+  if (measurement->paired && !check_pairs (&work))
+    return;
+  set_mean (&work);
+  compute_budget (&work);
+  judge_against (&work, context->row != NULL ? bond_limit_row_bounds (context->row, condition) : NULL);
+}

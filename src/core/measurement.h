@@ -13,11 +13,11 @@ G_BEGIN_DECLS
 /** BondOutcome: what a measurement is worth. */
 typedef enum
 {
-  BOND_OUTCOME_NONE,        /* no reading that counts */
-  BOND_OUTCOME_INCOMPLETE,  /* a pair or planned repeats still to finish */
-  BOND_OUTCOME_NO_VERDICT,  /* see @reason */
-  BOND_OUTCOME_SUSPECT,     /* see @reason */
-  BOND_OUTCOME_RECORDED,    /* no limit */
+  BOND_OUTCOME_NONE,       /* no reading that counts */
+  BOND_OUTCOME_INCOMPLETE, /* a pair or planned repeats still to finish */
+  BOND_OUTCOME_NO_VERDICT, /* see @reason */
+  BOND_OUTCOME_SUSPECT,    /* see @reason */
+  BOND_OUTCOME_RECORDED,   /* no limit */
   BOND_OUTCOME_JUDGED,
 } BondOutcome;
 
@@ -26,15 +26,17 @@ typedef enum
   BOND_REASON_NONE,
   BOND_REASON_REVERSE_MISSING,
   BOND_REASON_REPEATS_MISSING,
-  BOND_REASON_PAIR_DISAGREES,   /* take the pair again */
-  BOND_REASON_PAIRS_DISAGREE,   /* second pair did not help */
+  BOND_REASON_PAIR_DISAGREES, /* take the pair again */
+  BOND_REASON_PAIRS_DISAGREE, /* second pair did not help */
   BOND_REASON_EMF_TOO_LARGE,
   BOND_REASON_NEGATIVE,
   BOND_REASON_ZERO,
   BOND_REASON_BELOW_UNCONFIRMED,
-  BOND_REASON_RANGE_TOO_LOW,    /* over-range below the limit: change range */
-  BOND_REASON_WRONG_STATE,      /* connectors or mounting are not what the row asks */
+  BOND_REASON_RANGE_TOO_LOW, /* over-range below the limit: change range */
+  BOND_REASON_WRONG_STATE,   /* connectors or mounting are not what the row asks */
   BOND_REASON_WRONG_METHOD,
+  BOND_REASON_RANGE_TOO_COARSE, /* "< X" with X above the limit */
+  BOND_REASON_U_UNKNOWN,        /* guarded acceptance cannot judge without U */
 } BondReason;
 const char *bond_reason_name (BondReason reason); /* translated sentence */
 
@@ -45,7 +47,8 @@ const char *bond_reason_name (BondReason reason); /* translated sentence */
  * @qualifier: OVER / BELOW when the result is no figure (then @mean holds the X)
  * @emf_nanovolt: estimated thermal EMF of the last pair (half the difference × current), 0 unknown
  * @condition: joint condition at that moment → tier
- * @u_known / @u_nohm: expanded uncertainty
+ * @budget: expanded uncertainty; not known = U unknown
+ * @step: display step of the coarsest range used, 0 unknown
  */
 typedef struct
 {
@@ -61,13 +64,23 @@ typedef struct
   BondCondition condition;
   const BondLimitRow *row;
   BondBudget budget;
-  gboolean conforms;   /* under the survey's rule */
-  gboolean within_u;   /* value within U of a bound (limit included) */
+  gboolean conforms; /* under the survey's rule */
+  gboolean within_u; /* value within U of a bound (limit included) */
   gboolean below_resolution;
   BondZoneWord zone;
   const char *at; /* borrowed: time of the last reading */
   const char *by;
+  BondOhm step;
+  int last_direction; /* private */
 } BondMeasurement;
+
+/** BOND_MAX_PLANNED: most readings one seating may plan. */
+#define BOND_MAX_PLANNED 100
+
+/** bond_entry_is_reading: the entry carries a reading that may count: reading, correct. */
+gboolean bond_entry_is_reading (const BondEntry *entry);
+/** bond_entry_get_reading: its figures (reading, correct, seen), else NULL. */
+const BondReading *bond_entry_get_reading (const BondEntry *entry);
 
 BondMeasurement *bond_measurement_new (void);
 void bond_measurement_free (BondMeasurement *measurement);
@@ -81,6 +94,7 @@ gboolean bond_means_agree (const BondMean *a, const BondMean *b, BondOhm step, c
  * BondJudgeContext: what judging one measurement needs.
  * @row: (nullable): limit row that applies; @rule; @house; @klass for the placing study
  * @find_instrument: id → instrument or NULL
+ * @point: (nullable): id of the point that is judged; readings moved elsewhere are told by it
  */
 typedef struct
 {
@@ -90,6 +104,7 @@ typedef struct
   BondClass klass;
   const BondInstrument *(*find_instrument) (gconstpointer data, const char *id);
   gconstpointer data;
+  const char *point;
 } BondJudgeContext;
 
 /**

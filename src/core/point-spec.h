@@ -17,7 +17,8 @@ typedef struct
   double value;
 } BondCoordinate;
 
-/** BondPlacement: where a view shows the point, in view units. @drawn_zone: set when the view draws only a higher-level zone. */
+/** BondPlacement: where a view shows the point, in view units. @drawn_zone: set when the view draws only a higher-level
+ * zone. */
 typedef struct
 {
   char *view;
@@ -50,10 +51,10 @@ typedef struct
   BondCoordinate sta, bl, wl;
   GPtrArray *placements; /* of BondPlacement */
   gboolean from_template;
-  char *why;   /* purpose in words: "lightning static" */
-  char *watch; /* what usually goes wrong */
-  char *panel; /* access panels */
-  char *basis; /* where the template's limit comes from, in words */
+  char *why;        /* purpose in words: "lightning static" */
+  char *watch;      /* what usually goes wrong */
+  char *panel;      /* access panels */
+  char *basis;      /* where the template's limit comes from, in words */
   int sample_every; /* sampling rule of a group: every n-th place is asked; 0 or 1 = all */
 } BondPointSpec;
 

@@ -93,8 +93,7 @@ bond_survey_init (BondSurvey *survey)
 {
   survey->entries = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_entry_unref);
   survey->by_id = g_hash_table_new (g_str_hash, g_str_equal);
-  survey->referrers
-      = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, (GDestroyNotify)g_ptr_array_unref);
+  survey->referrers = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, (GDestroyNotify)g_ptr_array_unref);
   survey->also_in = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)g_ptr_array_unref);
   survey->removed = g_hash_table_new (NULL, NULL);
   survey->points = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_object_unref);

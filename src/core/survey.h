@@ -19,7 +19,7 @@ G_DECLARE_FINAL_TYPE (BondPoint, bond_point, BOND, POINT, GObject)
 const char *bond_point_get_id (BondPoint *point);
 const BondPointSpec *bond_point_get_spec (BondPoint *point);
 const char *bond_point_get_number (BondPoint *point);
-const BondLimitRow *bond_point_get_row (BondPoint *point); /* (nullable) */
+const BondLimitRow *bond_point_get_row (BondPoint *point);       /* (nullable) */
 const BondLimitSet *bond_point_get_limit_set (BondPoint *point); /* (nullable): set of the row */
 /** bond_point_get_places: GPtrArray of BondPlaceResult, at least one. */
 GPtrArray *bond_point_get_places (BondPoint *point);
@@ -47,8 +47,8 @@ typedef struct
 #define BOND_SURVEY_ERROR (bond_survey_error_quark ())
 typedef enum
 {
-  BOND_SURVEY_ERROR_INVALID,   /* the entry does not fit the state */
-  BOND_SURVEY_ERROR_REASON,    /* a reason is needed */
+  BOND_SURVEY_ERROR_INVALID, /* the entry does not fit the state */
+  BOND_SURVEY_ERROR_REASON,  /* a reason is needed */
   BOND_SURVEY_ERROR_READ_ONLY,
   BOND_SURVEY_ERROR_NOT_WRITTEN,
 } BondSurveyError;
@@ -64,8 +64,14 @@ const char *bond_survey_get_id (BondSurvey *survey);
 BondSource *bond_survey_get_source (BondSurvey *survey);
 
 /* --- reading back: store calls these, then bond_survey_loaded() once --- */
-/** bond_survey_load_entry: adds an entry read from a file (takes a reference), no sink. FALSE on a duplicate id or dangling reference. */
+/** bond_survey_load_entry: adds an entry read from a file (takes a reference), no sink; in any order. FALSE on a
+ * duplicate id. */
 gboolean bond_survey_load_entry (BondSurvey *survey, BondEntry *entry, GError **error);
+/**
+ * bond_survey_check_loaded: every reference points to an earlier entry of the survey.  Call before
+ * bond_survey_loaded(); an entry that refers to nothing is kept and changes nothing.
+ */
+gboolean bond_survey_check_loaded (BondSurvey *survey, GError **error);
 /** bond_survey_loaded: sorts by (t, sitting), replays everything, emits items-changed. */
 void bond_survey_loaded (BondSurvey *survey);
 
@@ -98,7 +104,8 @@ gboolean bond_survey_is_busy (BondSurvey *survey);
 void bond_survey_written (BondSurvey *survey, BondEntry *entry, const GError *error);
 /** bond_survey_check_entry: the validation alone. */
 gboolean bond_survey_check_entry (BondSurvey *survey, const BondEntry *entry, GError **error);
-/** bond_survey_undo_target: this person's newest content entry of the open sitting that is not taken back; NULL = none. */
+/** bond_survey_undo_target: this person's newest content entry of the open sitting that is not taken back; NULL = none.
+ */
 BondEntry *bond_survey_undo_target (BondSurvey *survey);
 BondEntry *bond_survey_redo_target (BondSurvey *survey);
 /** bond_survey_undo_needs_reason: taking @entry back asks for a reason (reading that does not conform). */
@@ -107,10 +114,10 @@ gboolean bond_survey_undo_needs_reason (BondSurvey *survey, BondEntry *entry);
 /* --- what there is --- */
 const BondCreate *bond_survey_get_header (BondSurvey *survey); /* NULL before create */
 const BondAirframe *bond_survey_get_airframe (BondSurvey *survey);
-GPtrArray *bond_survey_get_limit_sets (BondSurvey *survey);  /* newest revision of each, in order adopted */
+GPtrArray *bond_survey_get_limit_sets (BondSurvey *survey); /* newest revision of each, in order adopted */
 GPtrArray *bond_survey_get_instruments (BondSurvey *survey);
 GPtrArray *bond_survey_get_people (BondSurvey *survey);
-GPtrArray *bond_survey_get_earlier (BondSurvey *survey); /* of BondEarlier, oldest first */
+GPtrArray *bond_survey_get_earlier (BondSurvey *survey);     /* of BondEarlier, oldest first */
 const BondHouse *bond_survey_get_house (BondSurvey *survey); /* never NULL: defaults */
 BondRule bond_survey_get_rule (BondSurvey *survey);
 const BondInstrument *bond_survey_find_instrument (BondSurvey *survey, const char *id);
@@ -124,7 +131,8 @@ BondPoint *bond_survey_find_point (BondSurvey *survey, const char *id);
 BondPoint *bond_survey_find_number (BondSurvey *survey, const char *number);
 /** bond_survey_position: index in walking order, G_MAXUINT if absent. */
 guint bond_survey_position (BondSurvey *survey, BondPoint *point);
-/** bond_survey_next_open: next point after @from (NULL = start), wrapping once, that still needs a reading; NULL when done. */
+/** bond_survey_next_open: next point after @from (NULL = start), wrapping once, that still needs a reading; NULL when
+ * done. */
 BondPoint *bond_survey_next_open (BondSurvey *survey, BondPoint *from);
 /** bond_survey_unit_said: the verdict text stored as `said` for @point/@place now ("pass", "fail", "suspect" …). */
 const char *bond_place_result_said (const BondPlaceResult *result);
@@ -133,9 +141,18 @@ const char *bond_place_result_said (const BondPlaceResult *result);
  * bond_survey_preview: what recording @reading on @point/@place would give.
  * (transfer full): free with bond_place_result_free(); @reading needs instrument, range, quantity, direction, of.
  */
-BondPlaceResult *bond_survey_preview (BondSurvey *survey, BondPoint *point, const char *place, const BondReading *reading);
+BondPlaceResult *bond_survey_preview (BondSurvey *survey, BondPoint *point, const char *place,
+                                      const BondReading *reading);
 
-/** BondTotals: @points = all; scope = points − not applicable − not fitted. Counts are of points. */
+/**
+ * BondTotals: @points = all; scope = points − not applicable − not fitted.  Counts are of points but for @places,
+ * the rejects and @over_limit_taken_back, which count each event.
+ * @measured: in scope, with a result: measured = conform + fail + recorded without limit
+ * @conform: pass, pass after rework, not confirmed
+ * @fail: does not conform, with a disposition or without (by_state tells them apart)
+ * @open: asks for a reading, a reason or a disposition (bond_state_is_open()); @done = scope − open
+ * @below_resolution: points whose value of record is "< step"; they are not in the control total
+ */
 typedef struct
 {
   int points, scope, places;

@@ -1,0 +1,99 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What the files behind core/survey.h share: the inside of a survey and of a point.
+ * survey.c holds the model and the look-ups, survey-replay.c computes, survey-record.c
+ * records, survey-check.c validates, survey-totals.c counts, point.c is one point.
+ * Nobody else includes this.
+ */
+#pragma once
+
+#include "core/survey.h"
+
+G_BEGIN_DECLS
+
+/* An act that waits for its turn. */
+typedef struct
+{
+  BondEntry *entry;
+  BondRecorded done;
+  gpointer data;
+} BondAct;
+
+struct _BondPoint
+{
+  GObject parent_instance;
+  BondSurvey *survey; /* not owned: the survey owns the point */
+  char *id;
+  GPtrArray *entries;     /* of BondEntry*, borrowed, replay order: every entry that ever touched this point */
+  BondPointSpec *spec;    /* NULL: no point entry in force, the point is not in the walk */
+  BondLimitRow *row;      /* borrowed from a set or the spec */
+  BondLimitSet *set;      /* borrowed */
+  GPtrArray *places;      /* of BondPlaceResult */
+  GPtrArray *attachments; /* of BondEntry*, borrowed */
+  guint first_seen;       /* order in which points came */
+  guint position;         /* in the walk, G_MAXUINT when not in it */
+};
+
+struct _BondSurvey
+{
+  GObject parent_instance;
+  char *id;
+  BondSource *source;
+  char *read_only;
+  char *person;
+
+  char *sitting;
+  int sitting_n; /* number of the last entry of the open sitting */
+  gint64 last_t;
+  BondSink sink;
+  gboolean has_sink;
+  BondAct under_way; /* entry NULL when idle */
+  GQueue waiting;    /* of BondAct* */
+
+  GPtrArray *entries;    /* of BondEntry, owned, replay order */
+  GHashTable *by_id;     /* id → BondEntry */
+  GHashTable *referrers; /* id → GPtrArray of the entries whose ref (or `of`) it is */
+  GHashTable *also_in;   /* BondEntry* → GPtrArray of BondPoint* beyond entry->point whose lists hold it (moves) */
+  GHashTable *removed;   /* set of BondEntry* taken back */
+
+  GHashTable *points; /* id → BondPoint, owned, also those without a spec */
+  GPtrArray *walk;    /* of BondPoint*, borrowed from points */
+
+  /* registers, derived from the create and adopt entries in force */
+  const BondCreate *header;
+  const BondAirframe *airframe;
+  GPtrArray *limit_sets, *instruments, *people, *earlier;
+  BondHouse *house; /* owned reference */
+};
+
+/* --- point.c --- */
+BondPoint *bond_point_new (BondSurvey *survey, const char *id);
+/* The spec, places and verdicts anew from the point's entries. */
+void bond_point_derive (BondPoint *point);
+/* As bond_point_derive() for one place with @extra (nullable) as the newest entry; result owns nothing of it. */
+BondPlaceResult *bond_point_judge_place (BondPoint *point, const char *place, BondEntry *extra);
+gboolean bond_point_has_place (BondPoint *point, const char *place);
+gboolean bond_point_has_places (BondPoint *point);
+void bond_point_emit_changed (BondPoint *point);
+/* A place still asks for a reading. */
+gboolean bond_place_needs_reading (const BondPlaceResult *result);
+
+/* --- survey-replay.c --- */
+int bond_entry_compare (const BondEntry *a, const BondEntry *b);
+void bond_survey_replay_all (BondSurvey *survey);
+/* Adds @entry (transfer none) as the newest and brings everything it touches up to date, with signals. */
+void bond_survey_apply (BondSurvey *survey, BondEntry *entry);
+/* The first reading of the chain of corrections @entry belongs to; NULL when @entry is no reading. */
+const BondEntry *bond_survey_reading_origin (BondSurvey *survey, const BondEntry *entry);
+GPtrArray *bond_survey_get_referrers (BondSurvey *survey, const char *id); /* nullable */
+
+/* --- survey-check.c --- */
+gboolean bond_survey_check_take_back (BondSurvey *survey, const BondEntry *entry, GError **error);
+
+/* --- survey-record.c --- */
+void bond_survey_record_clear (BondSurvey *survey);
+const char *bond_entry_author (const BondEntry *entry);
+BondEntry *bond_survey_undo_target_of (BondSurvey *survey, const char *person);
+BondEntry *bond_survey_redo_target_of (BondSurvey *survey, const char *person);
+
+G_END_DECLS
