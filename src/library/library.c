@@ -6,6 +6,7 @@
  */
 #include "library/library.h"
 
+#include <errno.h>
 #include <glib/gi18n-lib.h>
 
 #define SURVEY_SUFFIX ".bondsurvey"
