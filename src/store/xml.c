@@ -195,7 +195,8 @@ bond_xml_parse_bytes (const char *name, const char *bytes, gsize length, GPtrArr
 }
 
 xmlDoc *
-bond_xml_read_bytes (const char *name, const char *bytes, gsize length, const char *root, GPtrArray *problems, GError **error)
+bond_xml_read_bytes (const char *name, const char *bytes, gsize length, const char *root, GPtrArray *problems,
+                     GError **error)
 {
   gsize cap = bond_dialect_cap (root);
   const BondDialect *dialect;

@@ -56,6 +56,14 @@ void bond_xml_init (void);
 xmlDoc *bond_xml_read_file (const char *path, const char *root, GPtrArray *problems, GError **error);
 xmlDoc *bond_xml_read_bytes (const char *name, const char *bytes, gsize length, const char *root, GPtrArray *problems, GError **error);
 
+/** bond_xml_parse_bytes: as above without asking for a root element or a schema: for pieces of files. */
+xmlDoc *bond_xml_parse_bytes (const char *name, const char *bytes, gsize length, GPtrArray *problems, GError **error);
+/** bond_xml_dump: @node as it stands in a file: UTF-8 on one line, line ends inside it as character references. (transfer full) */
+char *bond_xml_dump (xmlNode *node);
+
+/** bond_xml_start_tag: the start tag of @node, which has no children. (transfer full) */
+char *bond_xml_start_tag (xmlNode *node);
+
 /** bond_xml_load: the bytes of a regular file of at most @cap bytes, a NUL behind them. (transfer full) */
 char *bond_xml_load (const char *path, gsize cap, gsize *length, GPtrArray *problems, GError **error);
 
