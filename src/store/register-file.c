@@ -12,6 +12,7 @@
 #include <string.h>
 
 #define FORMAT 1
+#define MAX_ID_LENGTH 100
 
 typedef gpointer (*RefFunc) (gpointer object);
 
@@ -41,6 +42,18 @@ static const Kind kinds[] = {
                            (RefFunc)bond_earlier_ref, (GDestroyNotify)bond_earlier_unref },
 };
 
+gboolean
+bond_register_id_is_sound (const char *id)
+{
+  gsize i;
+
+  g_return_val_if_fail (id != NULL, FALSE);
+  for (i = 0; id[i] != '\0'; i++)
+    if (!g_ascii_isalnum (id[i]) && (i == 0 || strchr ("._-", id[i]) == NULL))
+      return FALSE;
+  return i > 0 && i <= MAX_ID_LENGTH;
+}
+
 void
 bond_head_write (xmlNode *node, const char *id, int revision)
 {
@@ -60,7 +73,13 @@ bond_head_read (xmlNode *node, const char *file, char **id, int *revision, GErro
       return FALSE;
     }
   *id = bond_read_needed (node, "id", file, error);
-  return *id != NULL;
+  if (*id == NULL || bond_register_id_is_sound (*id))
+    return *id != NULL;
+  bond_sense_error (error, file, node,
+                    _ ("“%s” cannot be an id: letters, digits, point, hyphen and underscore only. Choose another."),
+                    *id);
+  g_clear_pointer (id, g_free);
+  return FALSE;
 }
 
 gboolean

@@ -22,6 +22,8 @@ gpointer bond_register_load_bytes (const char *name, const char *bytes, gsize le
 /** bond_register_to_text: the whole file, indented: the same object always gives the same bytes. Not for `earlier`. (transfer full) */
 char *bond_register_to_text (BondAdoptKind what, gconstpointer object, gsize *length);
 gboolean bond_register_save (const char *path, BondAdoptKind what, gconstpointer object, GError **error);
+/** bond_register_id_is_sound: may be a file name everywhere: letters, digits, '.', '-', '_', no '.' or '-' first. */
+gboolean bond_register_id_is_sound (const char *id);
 gpointer bond_register_ref (BondAdoptKind what, gpointer object);
 void bond_register_unref (BondAdoptKind what, gpointer object);
 
