@@ -1,0 +1,234 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Which part of which zone the diagram shows: fit, zoom to a zone, free zoom, and
+ * what of that must hold when the window changes its size.  The arithmetic is the
+ * camera's; drawing is left to diagram-draw.c.
+ */
+#include "gui/widgets/diagram-private.h"
+
+#include <math.h>
+
+#define MARK_LEAST 12.0 /* plate width in pixels at whole airframe … */
+#define MARK_MOST 24.0  /* … and in a close-up */
+#define ZONE_ROOM 0.12  /* of a zone's size left free round it */
+#define LEAST_ZOOM 0.8  /* of the scale at which the whole view shows */
+#define MOST_ZOOM 60.0
+
+double
+bond_diagram_fit_scale (BondDiagram *self)
+{
+  BondBox box;
+
+  if (self->view == NULL)
+    return 1.0;
+  bond_diagram_view_box (self, &box);
+  return bond_camera_fit (&box, self->width, self->height, &self->insets).scale;
+}
+
+double
+bond_diagram_mark_size (BondDiagram *self)
+{
+  double closer = self->camera.scale / bond_diagram_fit_scale (self);
+  double size = MARK_LEAST * pow (MAX (closer, 1.0), 0.4);
+
+  /* In steps of two pixels, so that a zoom does not draw all stamps anew at every step. */
+  return CLAMP (floor (size / 2.0) * 2.0, MARK_LEAST, MARK_MOST);
+}
+
+void
+bond_diagram_view_box (BondDiagram *self, BondBox *box)
+{
+  bond_view_bounds (self->view, &box->x, &box->y, &box->width, &box->height);
+}
+
+static const BondZoneShape *
+find_shape (const BondView *view, const char *zone)
+{
+  guint i;
+
+  for (i = 0; i < view->shapes->len; i++)
+    {
+      const BondZoneShape *shape = g_ptr_array_index (view->shapes, i);
+
+      if (strcmp (shape->zone, zone) == 0)
+        return shape;
+    }
+  return NULL;
+}
+
+const BondZoneShape *
+bond_diagram_shape_of (BondDiagram *self, const char *zone)
+{
+  const BondZoneShape *shape = NULL;
+
+  while (self->view != NULL && zone != NULL && shape == NULL)
+    {
+      const BondZone *info = bond_airframe_find_zone (self->airframe, zone);
+
+      shape = find_shape (self->view, zone);
+      zone = info != NULL ? info->parent : NULL;
+    }
+  return shape;
+}
+
+void
+bond_diagram_set_zone (BondDiagram *self, const char *zone)
+{
+  if (g_strcmp0 (zone, self->zone) == 0)
+    return;
+  g_free (self->zone);
+  self->zone = g_strdup (zone);
+  g_object_notify (G_OBJECT (self), "zone");
+}
+
+void
+bond_diagram_camera_changed (BondDiagram *self, gboolean free)
+{
+  BondBox box;
+
+  if (self->view == NULL)
+    return;
+  bond_diagram_view_box (self, &box);
+  if (free)
+    {
+      self->fitted = FALSE;
+      bond_diagram_set_zone (self, NULL);
+      bond_camera_keep (&self->camera, &box, self->width, self->height);
+    }
+  bond_diagram_update_label (self);
+  gtk_widget_queue_allocate (GTK_WIDGET (self)); /* the cursor's place */
+  bond_diagram_queue_all (self);
+}
+
+static void
+place_camera (BondDiagram *self, const BondBox *box)
+{
+  self->camera = bond_camera_fit (box, self->width, self->height, &self->insets);
+}
+
+static void
+shape_box (const BondZoneShape *shape, BondBox *box)
+{
+  double left = INFINITY, top = INFINITY, right = -INFINITY, bottom = -INFINITY;
+  guint i, j;
+
+  for (i = 0; i < shape->rings->len; i++)
+    {
+      const GArray *ring = g_ptr_array_index (shape->rings, i);
+
+      for (j = 0; j < ring->len; j++)
+        {
+          const BondXY *corner = &g_array_index (ring, BondXY, j);
+
+          left = MIN (left, corner->x);
+          right = MAX (right, corner->x);
+          top = MIN (top, corner->y);
+          bottom = MAX (bottom, corner->y);
+        }
+    }
+  *box = (BondBox){ left - (right - left) * ZONE_ROOM, top - (bottom - top) * ZONE_ROOM,
+                    (right - left) * (1.0 + 2.0 * ZONE_ROOM), (bottom - top) * (1.0 + 2.0 * ZONE_ROOM) };
+}
+
+/* Puts the camera where it belongs after a change of size, view or zone. */
+void
+bond_diagram_settle_camera (BondDiagram *self)
+{
+  const BondZoneShape *shape = self->zone != NULL ? bond_diagram_shape_of (self, self->zone) : NULL;
+  BondBox box;
+
+  if (self->view == NULL)
+    return;
+  if (shape != NULL)
+    shape_box (shape, &box);
+  else if (self->fitted)
+    bond_diagram_view_box (self, &box);
+  else
+    return;
+  place_camera (self, &box);
+}
+
+void
+bond_diagram_set_insets (BondDiagram *self, int top, int right, int bottom, int left)
+{
+  g_return_if_fail (BOND_IS_DIAGRAM (self));
+
+  self->insets = (BondInsets){ top, right, bottom, left };
+  bond_diagram_settle_camera (self);
+  bond_diagram_camera_changed (self, FALSE);
+}
+
+void
+bond_diagram_fit (BondDiagram *self)
+{
+  g_return_if_fail (BOND_IS_DIAGRAM (self));
+
+  bond_diagram_set_zone (self, NULL);
+  self->fitted = TRUE;
+  bond_diagram_settle_camera (self);
+  bond_diagram_camera_changed (self, FALSE);
+}
+
+gboolean
+bond_diagram_zoom_to_zone (BondDiagram *self, const char *zone)
+{
+  g_return_val_if_fail (BOND_IS_DIAGRAM (self), FALSE);
+  g_return_val_if_fail (zone != NULL, FALSE);
+
+  if (bond_diagram_shape_of (self, zone) == NULL)
+    return FALSE;
+  self->fitted = FALSE;
+  bond_diagram_set_zone (self, zone);
+  bond_diagram_settle_camera (self);
+  bond_diagram_camera_changed (self, FALSE);
+  return TRUE;
+}
+
+void
+bond_diagram_zoom_at (BondDiagram *self, double factor, double px, double py)
+{
+  double fit = bond_diagram_fit_scale (self);
+
+  if (self->view == NULL)
+    return;
+  bond_camera_zoom (&self->camera, factor, px, py, fit * LEAST_ZOOM, fit * MOST_ZOOM);
+  bond_diagram_camera_changed (self, TRUE);
+}
+
+void
+bond_diagram_zoom (BondDiagram *self, double factor)
+{
+  g_return_if_fail (BOND_IS_DIAGRAM (self));
+  g_return_if_fail (factor > 0.0);
+
+  bond_diagram_zoom_at (self, factor, self->width / 2.0, self->height / 2.0);
+}
+
+const char *
+bond_diagram_get_zone (BondDiagram *self)
+{
+  g_return_val_if_fail (BOND_IS_DIAGRAM (self), NULL);
+  return self->zone;
+}
+
+gboolean
+bond_diagram_to_view (BondDiagram *self, double widget_x, double widget_y, double *x, double *y)
+{
+  g_return_val_if_fail (BOND_IS_DIAGRAM (self) && x != NULL && y != NULL, FALSE);
+
+  if (self->view == NULL)
+    return FALSE;
+  bond_camera_to_view (&self->camera, widget_x, widget_y, x, y);
+  return TRUE;
+}
+
+gboolean
+bond_diagram_to_widget (BondDiagram *self, double x, double y, double *widget_x, double *widget_y)
+{
+  g_return_val_if_fail (BOND_IS_DIAGRAM (self) && widget_x != NULL && widget_y != NULL, FALSE);
+
+  if (self->view == NULL)
+    return FALSE;
+  bond_camera_to_pixel (&self->camera, x, y, widget_x, widget_y);
+  return TRUE;
+}
