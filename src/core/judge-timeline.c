@@ -151,14 +151,17 @@ add_item (Timeline *line, BondEntry *entry)
 }
 
 static BondHistoryItem *
-add_measurement (Timeline *line, BondEntry *entry, const char *key)
+add_measurement (Timeline *line, BondEntry *entry, const char *key, gboolean alone)
 {
   BondHistoryItem *item = add_item (line, entry);
 
   item->measurement = bond_measurement_new ();
   item->measurement->id = g_strdup (key);
   g_ptr_array_add (item->measurement->readings, entry);
-  bond_measurement_judge (item->measurement, line->context, line->condition);
+  if (alone)
+    bond_measurement_judge_alone (item->measurement, line->context, line->condition);
+  else
+    bond_measurement_judge (item->measurement, line->context, line->condition);
   return item;
 }
 
@@ -166,7 +169,7 @@ add_measurement (Timeline *line, BondEntry *entry, const char *key)
 static void
 add_struck (Timeline *line, BondEntry *entry)
 {
-  BondHistoryItem *item = add_measurement (line, entry, entry->id);
+  BondHistoryItem *item = add_measurement (line, entry, entry->id, TRUE);
 
   item->voided |= g_hash_table_contains (line->replaced, entry->id);
 }
@@ -213,7 +216,7 @@ join (Timeline *line, const Slot *slot)
       bond_measurement_judge (m, line->context, line->condition);
       return;
     }
-  line->open = add_measurement (line, slot->live, slot->key);
+  line->open = add_measurement (line, slot->live, slot->key, FALSE);
   line->open_key = slot->key;
 }
 
@@ -231,7 +234,7 @@ add_reading (Timeline *line, BondEntry *entry)
     add_struck (line, entry);
   else if (!slot->here)
     {
-      item = add_measurement (line, entry, slot->key);
+      item = add_measurement (line, entry, slot->key, TRUE);
       item->moved_away = TRUE;
     }
   if (entry->kind == BOND_ENTRY_CORRECT && slot->here && !is_removed (line, entry))

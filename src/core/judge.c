@@ -84,6 +84,23 @@ bond_place_result_free (BondPlaceResult *result)
   g_free (result);
 }
 
+const BondHistoryItem *
+bond_place_result_find (const BondPlaceResult *result, const BondEntry *entry)
+{
+  guint i;
+
+  for (i = 0; i < result->history->len; i++)
+    {
+      const BondHistoryItem *item = g_ptr_array_index (result->history, i);
+      if (item->taken_back || item->voided || item->moved_away)
+        continue;
+      if (item->measurement != NULL ? g_ptr_array_find (item->measurement->readings, entry, NULL)
+                                    : item->entry == entry)
+        return item;
+    }
+  return NULL;
+}
+
 static gboolean
 is_visual_row (const BondLimitRow *row)
 {

@@ -98,6 +98,9 @@ gboolean bond_disposition_covers (const BondDisposition *disposition, const Bond
 
 BondPlaceResult *bond_place_result_new (void);
 void bond_place_result_free (BondPlaceResult *result);
+/** bond_place_result_find: the line of the history @entry counts in; NULL when it was struck or is not of this place.
+ */
+const BondHistoryItem *bond_place_result_find (const BondPlaceResult *result, const BondEntry *entry);
 
 /**
  * bond_place_judge:

@@ -296,15 +296,15 @@ pair_emf_is_small (const Pair *pair, gint64 microampere, const BondHouse *house,
 static BondMean
 pair_mean (const Pair *pair)
 {
+  const BondMean *other = &pair->half[1];
   BondMean mean = pair->half[0];
 
-  mean.sum += pair->half[1].sum;
-  mean.count += pair->half[1].count;
-  if (mean.rest != 0 && pair->half[1].rest != 0 && mean.rest != pair->half[1].rest)
-    mean.rest_mixed = TRUE;
-  mean.rest_mixed |= pair->half[1].rest_mixed;
+  mean.sum += other->sum;
+  mean.count += other->count;
+  mean.n_rest += other->n_rest;
+  mean.rest_mixed |= other->rest_mixed || (mean.rest != 0 && other->rest == -mean.rest);
   if (mean.rest == 0)
-    mean.rest = pair->half[1].rest;
+    mean.rest = other->rest;
   return mean;
 }
 
@@ -445,28 +445,43 @@ reset (BondMeasurement *m, const BondJudgeContext *context, BondCondition condit
   *m = (BondMeasurement){ .id = id, .readings = readings, .condition = condition, .row = context->row };
 }
 
-void
-bond_measurement_judge (BondMeasurement *measurement, const BondJudgeContext *context, BondCondition condition)
+static void
+judge_all (BondMeasurement *m, const BondJudgeContext *context, BondCondition condition, gboolean alone)
 {
-  Work work = { .m = measurement, .context = context };
+  Work work = { .m = m, .context = context };
   guint i;
 
-  g_return_if_fail (measurement != NULL && context != NULL && context->house != NULL);
-  reset (measurement, context, condition);
-  if (measurement->readings->len == 0)
+  reset (m, context, condition);
+  if (m->readings->len == 0)
     return;
-  work.asks_pair = context->row != NULL && context->row->pair;
-  for (i = 0; i < measurement->readings->len; i++)
-    add_reading (&work, g_ptr_array_index (measurement->readings, i));
-  measurement->step = work.range != NULL ? work.range->step : 0;
-  measurement->self_reversed = work.instrument != NULL && work.instrument->reversal == BOND_REVERSAL_BY_ITSELF;
+  work.asks_pair = !alone && context->row != NULL && context->row->pair;
+  for (i = 0; i < m->readings->len; i++)
+    add_reading (&work, g_ptr_array_index (m->readings, i));
+  if (alone)
+    work.planned = 0;
+  m->step = work.range != NULL ? work.range->step : 0;
+  m->self_reversed = work.instrument != NULL && work.instrument->reversal == BOND_REVERSAL_BY_ITSELF;
   if (work.n == 1)
     set_mean (&work); /* one figure stands for itself, with or without a verdict */
-  if (measurement->reason != BOND_REASON_NONE || !check_complete (&work))
+  if (m->reason != BOND_REASON_NONE || !check_complete (&work))
     return;
-  if (measurement->paired && !check_pairs (&work))
+  if (m->paired && !check_pairs (&work))
     return;
   set_mean (&work);
   compute_budget (&work);
   judge_against (&work, context->row != NULL ? bond_limit_row_bounds (context->row, condition) : NULL);
+}
+
+void
+bond_measurement_judge (BondMeasurement *measurement, const BondJudgeContext *context, BondCondition condition)
+{
+  g_return_if_fail (measurement != NULL && context != NULL && context->house != NULL);
+  judge_all (measurement, context, condition, FALSE);
+}
+
+void
+bond_measurement_judge_alone (BondMeasurement *measurement, const BondJudgeContext *context, BondCondition condition)
+{
+  g_return_if_fail (measurement != NULL && context != NULL && context->house != NULL);
+  judge_all (measurement, context, condition, TRUE);
 }

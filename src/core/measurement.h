@@ -113,6 +113,15 @@ typedef struct
  */
 void bond_measurement_judge (BondMeasurement *measurement, const BondJudgeContext *context, BondCondition condition);
 
+/**
+ * bond_measurement_judge_alone: the same with neither the other half of a pair nor planned repeats asked for: what a
+ * single reading is worth that was struck, or that is half of a pair.
+ */
+void bond_measurement_judge_alone (BondMeasurement *measurement, const BondJudgeContext *context,
+                                   BondCondition condition);
+/** bond_measurement_said: the verdict as kept in files: "pass", "pass within-u", "fail", "suspect", "no-verdict" … */
+const char *bond_measurement_said (const BondMeasurement *measurement);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BondMeasurement, bond_measurement_free)
 
 G_END_DECLS

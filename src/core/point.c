@@ -53,8 +53,8 @@ find_instrument (gconstpointer data, const char *id)
   return bond_survey_find_instrument ((BondSurvey *)data, id);
 }
 
-static BondJudgeContext
-make_context (BondPoint *point)
+BondJudgeContext
+bond_point_context (BondPoint *point)
 {
   return (BondJudgeContext){
     .row = point->row,
@@ -105,7 +105,7 @@ read_specs (BondPoint *point)
 static BondPlaceResult *
 judge (BondPoint *point, const BondPlaceResult *like, GPtrArray *entries)
 {
-  BondJudgeContext context = make_context (point);
+  BondJudgeContext context = bond_point_context (point);
   BondPlaceResult *result = bond_place_result_new ();
 
   result->place = g_strdup (like->place);
@@ -369,16 +369,16 @@ bond_point_get_attachments (BondPoint *point)
 }
 
 const char *
-bond_place_result_said (const BondPlaceResult *result)
+bond_measurement_said (const BondMeasurement *measurement)
 {
-  const BondMeasurement *m;
+  const BondMeasurement *m = measurement;
 
-  g_return_val_if_fail (result != NULL, "no-verdict");
-  m = result->last;
   switch (m != NULL ? m->outcome : BOND_OUTCOME_NONE)
     {
     case BOND_OUTCOME_JUDGED:
-      return m->conforms ? m->within_u ? "pass within-u" : "pass" : m->within_u ? "fail within-u" : "fail";
+      if (m->conforms)
+        return m->within_u ? "pass within-u" : "pass";
+      return m->within_u ? "fail within-u" : "fail";
     case BOND_OUTCOME_SUSPECT:
       return "suspect";
     case BOND_OUTCOME_INCOMPLETE:
@@ -390,4 +390,11 @@ bond_place_result_said (const BondPlaceResult *result)
     default:
       return "no-verdict";
     }
+}
+
+const char *
+bond_place_result_said (const BondPlaceResult *result)
+{
+  g_return_val_if_fail (result != NULL, "no-verdict");
+  return bond_measurement_said (result->last);
 }

@@ -72,6 +72,7 @@ BondPoint *bond_point_new (BondSurvey *survey, const char *id);
 void bond_point_derive (BondPoint *point);
 /* As bond_point_derive() for one place with @extra (nullable) as the newest entry; result owns nothing of it. */
 BondPlaceResult *bond_point_judge_place (BondPoint *point, const char *place, BondEntry *extra);
+BondJudgeContext bond_point_context (BondPoint *point);
 gboolean bond_point_has_place (BondPoint *point, const char *place);
 gboolean bond_point_has_places (BondPoint *point);
 void bond_point_emit_changed (BondPoint *point);
@@ -86,9 +87,6 @@ void bond_survey_apply (BondSurvey *survey, BondEntry *entry);
 /* The first reading of the chain of corrections @entry belongs to; NULL when @entry is no reading. */
 const BondEntry *bond_survey_reading_origin (BondSurvey *survey, const BondEntry *entry);
 GPtrArray *bond_survey_get_referrers (BondSurvey *survey, const char *id); /* nullable */
-
-/* --- survey-check.c --- */
-gboolean bond_survey_check_take_back (BondSurvey *survey, const BondEntry *entry, GError **error);
 
 /* --- survey-record.c --- */
 void bond_survey_record_clear (BondSurvey *survey);

@@ -74,15 +74,21 @@ static void
 fill_in_said (BondSurvey *survey, BondEntry *entry)
 {
   BondReading *reading = (BondReading *)bond_entry_get_reading (entry);
-  BondPlaceResult *result;
   BondPoint *point;
+  guint i;
 
   if (!bond_entry_is_reading (entry) || reading->said != NULL)
     return;
   point = bond_survey_find_point (survey, entry->point);
-  result = bond_point_judge_place (point, entry->place, entry);
-  reading->said = g_strdup (bond_place_result_said (result));
-  bond_place_result_free (result);
+  for (i = 0; i < point->places->len && reading->said == NULL; i++)
+    {
+      BondPlaceResult *result
+          = bond_point_judge_place (point, ((BondPlaceResult *)point->places->pdata[i])->place, entry);
+      const BondHistoryItem *item = bond_place_result_find (result, entry);
+      if (item != NULL)
+        reading->said = g_strdup (bond_measurement_said (item->measurement));
+      bond_place_result_free (result);
+    }
 }
 
 static gboolean

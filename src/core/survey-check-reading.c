@@ -1,0 +1,314 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Whether an act on a reading fits: recording, voiding, correcting, moving and
+ * undoing it.  A reading beyond its limit is evidence and leaves the result only for
+ * the reasons of the design; poor contact is never one.
+ */
+#include "core/survey-check.h"
+
+#include <glib/gi18n-lib.h>
+
+static const char *
+number_of (BondSurvey *survey, const BondEntry *entry)
+{
+  BondPoint *point = entry->point != NULL ? bond_survey_find_point (survey, entry->point) : NULL;
+
+  return point != NULL ? point->spec->number : "?";
+}
+
+static const BondHistoryItem *
+find_live (BondPoint *point, const BondEntry *entry, const BondPlaceResult **place)
+{
+  guint i;
+
+  for (i = 0; point != NULL && i < point->places->len; i++)
+    {
+      const BondPlaceResult *result = g_ptr_array_index (point->places, i);
+      const BondHistoryItem *item = bond_place_result_find (result, entry);
+      if (item != NULL && place != NULL)
+        *place = result;
+      if (item != NULL)
+        return item;
+    }
+  return NULL;
+}
+
+/* Where the reading stands now: its own point or the one it was moved to. */
+static BondPoint *
+find_home (BondSurvey *survey, const BondEntry *entry)
+{
+  GPtrArray *also = g_hash_table_lookup (survey->also_in, entry);
+  BondPoint *point = entry->point != NULL ? bond_survey_find_point (survey, entry->point) : NULL;
+  guint i;
+
+  if (find_live (point, entry, NULL) != NULL)
+    return point;
+  for (i = 0; also != NULL && i < also->len; i++)
+    if (find_live (g_ptr_array_index (also, i), entry, NULL) != NULL)
+      return g_ptr_array_index (also, i);
+  return NULL;
+}
+
+/* The reading alone, so that half of a pair that is beyond the limit is told from its better half. */
+static gboolean
+reading_is_beyond (BondPoint *point, const BondEntry *entry, const BondMeasurement *in)
+{
+  g_autoptr (BondMeasurement) alone = NULL;
+  BondJudgeContext context = bond_point_context (point);
+
+  if (in->outcome == BOND_OUTCOME_JUDGED && !in->conforms)
+    return TRUE;
+  alone = bond_measurement_new ();
+  g_ptr_array_add (alone->readings, (gpointer)entry);
+  bond_measurement_judge_alone (alone, &context, in->condition);
+  return alone->outcome == BOND_OUTCOME_JUDGED && !alone->conforms;
+}
+
+/* Evidence of a defect: a reading beyond its limit, a visual reject. */
+static gboolean
+is_evidence (BondSurvey *survey, const BondEntry *entry)
+{
+  BondPoint *point = find_home (survey, entry);
+  const BondHistoryItem *item = find_live (point, entry, NULL);
+
+  if (item == NULL)
+    return FALSE;
+  if (item->measurement != NULL)
+    return reading_is_beyond (point, entry, item->measurement);
+  return entry->kind == BOND_ENTRY_VISUAL && bond_visual_rejects (entry, point->row);
+}
+
+static gboolean
+check_figure (const BondReading *reading, GError **error)
+{
+  gboolean quotient = reading->nanovolt != 0 || reading->microampere != 0;
+
+  if (bond_is_blank (reading->text))
+    return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                              _ ("No reading: the field is empty. Nothing was recorded."));
+  if ((guint)reading->unit >= BOND_N_UNITS || (guint)reading->direction > BOND_DIRECTION_REPEAT || reading->planned < 0
+      || reading->planned > BOND_MAX_PLANNED || (quotient && (reading->nanovolt == 0 || reading->microampere == 0))
+      || (reading->quantity.qualifier != BOND_QUALIFIER_NONE && reading->quantity.nohm <= 0))
+    return bond_check_refuse (
+        error, BOND_SURVEY_ERROR_INVALID,
+        _ ("No reading: \"%s\" does not make sense as it stands. Nothing was recorded; type it again."), reading->text);
+  return TRUE;
+}
+
+static gboolean
+check_instrument (BondSurvey *survey, const BondReading *reading, GError **error)
+{
+  const BondInstrument *instrument;
+
+  if (reading->instrument == NULL)
+    return TRUE;
+  instrument = bond_survey_find_instrument (survey, reading->instrument);
+  if (instrument == NULL)
+    return bond_check_refuse (
+        error, BOND_SURVEY_ERROR_INVALID,
+        _ ("Not recorded: instrument %s is not in this survey. What you typed is kept; choose the "
+           "instrument again."),
+        reading->instrument);
+  if (reading->range != NULL && bond_instrument_find_range (instrument, reading->range) == NULL)
+    return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                              _ ("Not recorded: %s has no range %s. What you typed is kept; choose the range again."),
+                              instrument->name, reading->range);
+  return TRUE;
+}
+
+gboolean
+bond_check_reading (BondSurvey *survey, const BondEntry *entry, GError **error)
+{
+  const BondReading *reading = bond_entry_get_reading (entry);
+  BondPoint *point = bond_check_point (survey, entry->point, error);
+  const BondEntry *first;
+  BondState state;
+
+  if (point == NULL || !bond_check_place (point, entry->place, TRUE, error) || !check_figure (reading, error)
+      || !check_instrument (survey, reading, error))
+    return FALSE;
+  state = bond_point_get_place (point, entry->place)->state;
+  if (!bond_state_in_scope (state))
+    return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                              _ ("Not recorded: %s is marked \"%s\". What you typed is kept; take the mark off first."),
+                              point->spec->number, bond_state_name (state));
+  first = reading->of != NULL ? bond_survey_find_entry (survey, reading->of) : NULL;
+  if (reading->of != NULL && (first == NULL || first->kind != BOND_ENTRY_READING))
+    return bond_check_refuse (
+        error, BOND_SURVEY_ERROR_INVALID,
+        _ ("Not recorded: the first reading of this pair is not in the survey. What you typed is kept; "
+           "take the pair again."));
+  return TRUE;
+}
+
+gboolean
+bond_check_seen (BondSurvey *survey, const BondEntry *entry, GError **error)
+{
+  BondPoint *point = bond_check_point (survey, entry->point, error);
+
+  return point != NULL && bond_check_place (point, entry->place, FALSE, error) && check_figure (&entry->reading, error);
+}
+
+/* The entry acted on, where it stands now. */
+static BondPoint *
+find_acted_on (BondSurvey *survey, const BondEntry *entry, BondEntry **target, GError **error)
+{
+  BondPoint *point = bond_check_point (survey, entry->point, error);
+
+  *target = entry->ref != NULL ? bond_survey_find_entry (survey, entry->ref) : NULL;
+  if (point == NULL)
+    return NULL;
+  if (*target != NULL && find_home (survey, *target) == point)
+    return point;
+  bond_check_refuse (
+      error, BOND_SURVEY_ERROR_INVALID,
+      _ ("Not recorded: what this acts on does not count at %s any more. Nothing was changed; look at the point's "
+         "history."),
+      point->spec->number);
+  return NULL;
+}
+
+/* Poor contact is no reason: the as-found value is evidence. */
+static gboolean
+check_evidence_reason (BondSurvey *survey, const BondEntry *target, BondVoidReason why, GError **error)
+{
+  if (why == BOND_VOID_TYPING_SLIP || why == BOND_VOID_WRONG_UNIT || why == BOND_VOID_INSTRUMENT_FAULT)
+    return TRUE;
+  if (why == BOND_VOID_WRONG_POINT)
+    return bond_check_refuse (
+        error, BOND_SURVEY_ERROR_REASON,
+        _ ("Not recorded: a reading that does not conform is moved to the point where it was taken. It still "
+           "counts at %s; choose the right point."),
+        number_of (survey, target));
+  return bond_check_refuse (
+      error, BOND_SURVEY_ERROR_REASON,
+      _ ("Not recorded: this does not conform and is evidence. It still counts at %s; give the reason: typing "
+         "slip, wrong unit, instrument fault, or move it to the right point."),
+      number_of (survey, target));
+}
+
+gboolean
+bond_check_void (BondSurvey *survey, const BondEntry *entry, GError **error)
+{
+  BondVoidReason why = entry->voided.why;
+  BondEntry *target;
+
+  if (find_acted_on (survey, entry, &target, error) == NULL)
+    return FALSE;
+  if (is_evidence (survey, target))
+    return check_evidence_reason (survey, target, why, error);
+  if (why == BOND_VOID_NONE || (guint)why > BOND_VOID_OTHER
+      || (why == BOND_VOID_OTHER && bond_is_blank (entry->reason)))
+    return bond_check_refuse (
+        error, BOND_SURVEY_ERROR_REASON,
+        _ ("Not recorded: voiding needs a reason. Nothing was changed; give it, in words for \"other\"."));
+  return TRUE;
+}
+
+gboolean
+bond_check_correct (BondSurvey *survey, const BondEntry *entry, GError **error)
+{
+  BondVoidReason why = entry->correct.why;
+  BondEntry *target;
+
+  if (find_acted_on (survey, entry, &target, error) == NULL)
+    return FALSE;
+  if (!bond_entry_is_reading (target))
+    return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                              _ ("Not recorded: only a reading can be corrected. Void the entry and record it anew."));
+  if (!check_figure (&entry->correct.reading, error) || !check_instrument (survey, &entry->correct.reading, error))
+    return FALSE;
+  if (why != BOND_VOID_TYPING_SLIP && why != BOND_VOID_WRONG_UNIT)
+    return bond_check_refuse (
+        error, BOND_SURVEY_ERROR_REASON,
+        _ ("Not recorded: a reading is corrected for a typing slip or a wrong unit only. It stays as it was; "
+           "give one of these, or void or move it."));
+  return TRUE;
+}
+
+gboolean
+bond_check_move (BondSurvey *survey, const BondEntry *entry, GError **error)
+{
+  BondPoint *to = bond_check_point (survey, entry->move.to_point, error);
+  const BondPlaceResult *from = NULL;
+  BondEntry *target;
+  BondPoint *point;
+
+  if (to == NULL || !bond_check_place (to, entry->move.to_place, TRUE, error))
+    return FALSE;
+  point = find_acted_on (survey, entry, &target, error);
+  if (point == NULL)
+    return FALSE;
+  if (!bond_entry_is_reading (target))
+    return bond_check_refuse (
+        error, BOND_SURVEY_ERROR_INVALID,
+        _ ("Not recorded: only readings can be moved. Void the entry and record it at the right point."));
+  find_live (point, target, &from);
+  if (point == to && g_strcmp0 (from->place, entry->move.to_place) == 0)
+    return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                              _ ("Not recorded: the reading is already at %s. Choose another point."),
+                              to->spec->number);
+  if (entry->move.why != BOND_VOID_NONE && entry->move.why != BOND_VOID_WRONG_POINT)
+    return bond_check_refuse (error, BOND_SURVEY_ERROR_REASON,
+                              _ ("Not recorded: readings are moved for one reason, wrong point. Nothing was moved."));
+  return TRUE;
+}
+
+gboolean
+bond_survey_undo_needs_reason (BondSurvey *survey, BondEntry *entry)
+{
+  g_return_val_if_fail (BOND_IS_SURVEY (survey) && entry != NULL, FALSE);
+  return is_evidence (survey, entry);
+}
+
+/* Taking back what carries readings would leave them nowhere. */
+static gboolean
+check_nothing_rests_on (BondSurvey *survey, const BondEntry *target, GError **error)
+{
+  BondPoint *point = target->point != NULL ? bond_survey_find_point (survey, target->point) : NULL;
+  const BondPlaceResult *place;
+  gboolean used = FALSE;
+  guint i, specs = 0;
+
+  if (point == NULL)
+    return TRUE;
+  for (i = 0; i < point->entries->len; i++)
+    {
+      const BondEntry *other = g_ptr_array_index (point->entries, i);
+      specs += other->kind == target->kind && g_strcmp0 (other->place, target->place) == 0
+               && !bond_survey_is_taken_back (survey, other);
+    }
+  if (target->kind == BOND_ENTRY_POINT)
+    used = specs == 1 && (bond_point_has_readings (point) || bond_point_has_places (point));
+  else if (target->kind == BOND_ENTRY_PLACE)
+    {
+      place = bond_point_get_place (point, target->place);
+      used = specs == 1 && place != NULL && place->history->len > 0;
+    }
+  if (!used)
+    return TRUE;
+  return bond_check_refuse (
+      error, BOND_SURVEY_ERROR_INVALID,
+      _ ("Not taken back: %s has been measured or divided. It stays as it is; move or void its readings "
+         "first."),
+      point->spec->number);
+}
+
+gboolean
+bond_check_take_back (BondSurvey *survey, const BondEntry *entry, GError **error)
+{
+  const char *author = bond_entry_author (entry);
+  const char *person = author != NULL ? author : survey->person;
+  BondEntry *target = bond_survey_find_entry (survey, entry->ref);
+
+  if (target == NULL
+      || (target != bond_survey_undo_target_of (survey, person)
+          && target != bond_survey_redo_target_of (survey, person)))
+    return bond_check_refuse (
+        error, BOND_SURVEY_ERROR_INVALID,
+        _ ("Not taken back: only your own newest entry since this survey was opened can be undone. Nothing was "
+           "changed; void or correct the reading instead."));
+  if (is_evidence (survey, target))
+    return check_evidence_reason (survey, target, entry->take_back.why, error);
+  return check_nothing_rests_on (survey, target, error);
+}
