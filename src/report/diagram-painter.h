@@ -14,6 +14,7 @@ G_BEGIN_DECLS
  * BondDiagramStyle:
  * @inks: colours; @font: family list; @scale: device units per view unit (pens and text sizes are in device units)
  * @hatch: FALSE on screen; zones are told apart by two neutral tints
+ * @no_sides: TRUE leaves FWD, LEFT and RIGHT to the caller (a window keeps them in sight at every zoom)
  */
 typedef struct
 {
@@ -23,6 +24,7 @@ typedef struct
   double label_size; /* device units; 0 = no zone numbers */
   gboolean rulers;
   const char *lit_zone; /* (nullable): zone drawn lit (hover, current) */
+  gboolean no_sides;
 } BondDiagramStyle;
 
 /** bond_diagram_paint: the airframe of @view in view units; the caller has set the matrix (origin, scale). */

@@ -252,8 +252,11 @@ bond_paint_words (BondPaint *paint, const BondXY *from, const BondXY *to)
 {
   if (paint->style->label_size > 0)
     paint_labels (paint);
-  paint_forward (paint, from, to);
-  paint_sides (paint, from, to);
+  if (!paint->style->no_sides)
+    {
+      paint_forward (paint, from, to);
+      paint_sides (paint, from, to);
+    }
   if (paint->style->rulers)
     {
       paint_ruler (paint, &paint->view->axis[0], from, to);
