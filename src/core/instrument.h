@@ -17,7 +17,8 @@ typedef enum
   BOND_INSTRUMENT_CHECK_RESISTOR,
   BOND_INSTRUMENT_LEADS,
 } BondInstrumentKind;
-const char *bond_instrument_kind_file_name (BondInstrumentKind kind); /* "milliohmmeter" "megohmmeter" "check-resistor" "leads" */
+const char *
+bond_instrument_kind_file_name (BondInstrumentKind kind); /* "milliohmmeter" "megohmmeter" "check-resistor" "leads" */
 gboolean bond_instrument_kind_parse (const char *text, BondInstrumentKind *kind);
 
 typedef enum
@@ -62,13 +63,13 @@ typedef struct
   char *serial; /* may be NULL */
   BondReversal reversal;
   gboolean vapour_approved;
-  int test_volts; /* megohmmeter, else 0 */
-  char *due;      /* "2027-03-31" last valid day, or "2027-03" month only; NULL = not stated */
+  int test_volts;    /* megohmmeter, else 0 */
+  char *due;         /* "2027-03-31" last valid day, or "2027-03" month only; NULL = not stated */
   char *certificate; /* may be NULL */
   /* certificate uncertainty: a share of reading and a fixed part, both expanded with certificate_k */
   gint64 certificate_ppm;
   BondOhm certificate_nohm;
-  double certificate_k;  /* 2 unless stated; 0 = no certificate figure */
+  double certificate_k;   /* 2 unless stated; 0 = no certificate figure */
   double certificate_dof; /* 0 = infinite */
   BondOhm nominal;        /* check resistor: certified value, else 0 */
   GPtrArray *ranges;      /* of BondRange */
@@ -82,7 +83,8 @@ BondRange *bond_instrument_add_range (BondInstrument *instrument, const BondRang
 const BondRange *bond_instrument_find_range (const BondInstrument *instrument, const char *id);
 /** bond_instrument_range_for: the lowest range that holds @nohm, NULL if none. */
 const BondRange *bond_instrument_range_for (const BondInstrument *instrument, BondOhm nohm);
-/** bond_range_half_width: accuracy half-width a at @nohm, in nano-ohms (double: uncertainty may round, outward at the end). */
+/** bond_range_half_width: accuracy half-width a at @nohm, in nano-ohms (double: uncertainty may round, outward at the
+ * end). */
 double bond_range_half_width (const BondRange *range, BondOhm nohm);
 /** bond_range_decimals: decimals the display shows in @unit (step 0.01 mΩ → 2 in mΩ). */
 int bond_range_decimals (const BondRange *range, BondUnit unit);

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Limit rows and sets: making, checking, writing out and looking them up.  Whether
- * a value meets a limit is left to verdict.c, which tier applies to judge.c.
+ * Limit rows: making them, checking them and writing their bounds.  Sets of rows are
+ * left to limit-set.c, whether a value meets a limit to verdict.c, which tier applies
+ * to judge.c.
  */
 #include "core/limit.h"
 
@@ -125,50 +126,6 @@ append_bound_to_file (GString *text, const BondBound *bound)
     return;
   ohms = bond_ohm_to_file (bound->nohm);
   g_string_append_printf (text, "%s%s%s", text->len > 0 ? " " : "", relation_ascii[bound->relation], ohms);
-}
-
-/* The set that holds @name, and in @code the code; a code without a set is looked for in sets that are switched on. */
-static BondLimitRow *
-find_named (GPtrArray *sets, const char *name, BondLimitSet **set)
-{
-  const char *slash = strchr (name, '/');
-  guint i;
-
-  for (i = 0; i < sets->len; i++)
-    {
-      BondLimitSet *candidate = g_ptr_array_index (sets, i);
-      gboolean asked = slash == NULL
-                           ? candidate->enabled
-                           : strlen (candidate->id) == (gsize)(slash - name) && g_str_has_prefix (name, candidate->id);
-      BondLimitRow *row = asked ? bond_limit_set_find (candidate, slash == NULL ? name : slash + 1) : NULL;
-
-      if (row != NULL)
-        {
-          *set = candidate;
-          return row;
-        }
-    }
-  return NULL;
-}
-
-static BondLimitRow *
-find_default (GPtrArray *sets, BondClass klass, BondLimitSet **set)
-{
-  guint i, j;
-
-  for (i = 0; i < sets->len; i++)
-    {
-      *set = g_ptr_array_index (sets, i);
-      for (j = 0; (*set)->enabled && j < (*set)->rows->len; j++)
-        {
-          BondLimitRow *row = g_ptr_array_index ((*set)->rows, j);
-
-          if (row->is_default && row->klass == (int)klass)
-            return row;
-        }
-    }
-  *set = NULL;
-  return NULL;
 }
 
 char
@@ -383,84 +340,4 @@ bond_bounds_to_file (const BondBounds *bounds)
   append_bound_to_file (text, &bounds->lower);
   append_bound_to_file (text, &bounds->upper);
   return g_string_free (text, FALSE);
-}
-
-BondLimitSet *
-bond_limit_set_new (const char *id, int revision, const char *name)
-{
-  BondLimitSet *set;
-
-  g_return_val_if_fail (id != NULL && name != NULL, NULL);
-  set = g_new0 (BondLimitSet, 1);
-  set->ref_count = 1;
-  set->id = g_strdup (id);
-  set->revision = revision;
-  set->name = g_strdup (name);
-  set->enabled = TRUE;
-  set->rows = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_limit_row_unref);
-  return set;
-}
-
-BondLimitSet *
-bond_limit_set_ref (BondLimitSet *set)
-{
-  g_return_val_if_fail (set != NULL, NULL);
-  g_atomic_int_inc (&set->ref_count);
-  return set;
-}
-
-void
-bond_limit_set_unref (BondLimitSet *set)
-{
-  g_return_if_fail (set != NULL);
-  if (!g_atomic_int_dec_and_test (&set->ref_count))
-    return;
-  g_free (set->id);
-  g_free (set->name);
-  g_free (set->note);
-  g_ptr_array_unref (set->rows);
-  g_free (set);
-}
-
-gboolean
-bond_limit_set_add (BondLimitSet *set, BondLimitRow *row, GError **error)
-{
-  g_autoptr (BondLimitRow) owned = row;
-
-  g_return_val_if_fail (set != NULL && row != NULL, FALSE);
-  if (!bond_limit_row_check (row, error))
-    return FALSE;
-  if (bond_limit_set_find (set, row->code) != NULL)
-    return unsound (error, row, _ ("its code is already used in this set."));
-  g_ptr_array_add (set->rows, g_steal_pointer (&owned));
-  return TRUE;
-}
-
-BondLimitRow *
-bond_limit_set_find (const BondLimitSet *set, const char *code)
-{
-  guint i;
-
-  g_return_val_if_fail (set != NULL && code != NULL, NULL);
-  for (i = 0; i < set->rows->len; i++)
-    {
-      BondLimitRow *row = g_ptr_array_index (set->rows, i);
-
-      if (strcmp (row->code, code) == 0)
-        return row;
-    }
-  return NULL;
-}
-
-BondLimitRow *
-bond_limit_lookup (GPtrArray *sets, BondLimitRow *own, const char *name, BondClass klass, BondLimitSet **set)
-{
-  BondLimitSet *from = NULL;
-  BondLimitRow *row = own;
-
-  if (row == NULL && sets != NULL)
-    row = name != NULL ? find_named (sets, name, &from) : find_default (sets, klass, &from);
-  if (set != NULL)
-    *set = from;
-  return row;
 }

@@ -27,9 +27,9 @@ typedef enum
 #define BOND_N_CLASSES 4
 #define BOND_CLASS_ANY (-1)
 
-char bond_class_letter (BondClass klass);            /* J F T E */
-const char *bond_class_name (BondClass klass);       /* translated: "structure" … */
-const char *bond_class_file_name (BondClass klass);  /* "structure" "fastener" "fluid-line" "equipment" */
+char bond_class_letter (BondClass klass);           /* J F T E */
+const char *bond_class_name (BondClass klass);      /* translated: "structure" … */
+const char *bond_class_file_name (BondClass klass); /* "structure" "fastener" "fluid-line" "equipment" */
 gboolean bond_class_parse (const char *text, BondClass *klass);
 
 typedef enum
@@ -67,7 +67,8 @@ typedef enum
   BOND_CONDITION_NEW, /* new or replaced */
   BOND_CONDITION_REWORKED,
 } BondCondition;
-const char *bond_condition_name (BondCondition condition); /* translated: "in service" "opened" "new or replaced" "reworked" */
+/** bond_condition_name: translated: "in service" "opened" "new or replaced" "reworked". */
+const char *bond_condition_name (BondCondition condition);
 const char *bond_condition_file_name (BondCondition condition); /* "undisturbed" "opened" "new" "reworked" */
 gboolean bond_condition_parse (const char *text, BondCondition *condition);
 
@@ -78,7 +79,7 @@ typedef enum
   BOND_METHOD_VISUAL,
   BOND_METHOD_ABSENT, /* the jumper must not be there */
 } BondMethod;
-const char *bond_method_name (BondMethod method); /* translated */
+const char *bond_method_name (BondMethod method);      /* translated */
 const char *bond_method_file_name (BondMethod method); /* "four-terminal" "megohmmeter" "visual" "absent" */
 gboolean bond_method_parse (const char *text, BondMethod *method);
 
@@ -144,7 +145,10 @@ void bond_limit_row_unref (BondLimitRow *row);
 gboolean bond_limit_row_check (const BondLimitRow *row, GError **error);
 /** bond_limit_row_bounds: the bounds that apply under @condition. */
 const BondBounds *bond_limit_row_bounds (const BondLimitRow *row, BondCondition condition);
-/** bond_bounds_format: "≤ 2.5 mΩ", "100 kΩ ≤ R ≤ 100 MΩ"; no-break spaces. @with_unit FALSE leaves the unit out. (transfer full) */
+/**
+ * bond_bounds_format: "≤ 2.5 mΩ", "100 kΩ ≤ R ≤ 100 MΩ"; no-break spaces. @with_unit FALSE leaves the unit out.
+ * (transfer full)
+ */
 char *bond_bounds_format (const BondBounds *bounds, char mark, gboolean with_unit);
 /** bond_bounds_to_file: "<=0.0025", ">=100000 <=100000000", "" (design of the batch table). (transfer full) */
 char *bond_bounds_to_file (const BondBounds *bounds);
@@ -178,10 +182,12 @@ BondLimitRow *bond_limit_set_find (const BondLimitSet *set, const char *code); /
  * @name: (nullable): "SET/CODE" or "CODE"
  * @set: (out) (optional) (transfer none): set the row came from, NULL for the own row
  *
- * Own row; else the row named; else the default row of @klass in the first enabled set that has one; else NULL.
+ * Own row; else the row named ("CODE" in the enabled sets, "SET/CODE" in any); else the default row of @klass in the
+ * first enabled set that has one; else NULL.
  * A name that no set holds gives NULL too (never a silent other limit).
  */
-BondLimitRow *bond_limit_lookup (GPtrArray *sets, BondLimitRow *own, const char *name, BondClass klass, BondLimitSet **set);
+BondLimitRow *bond_limit_lookup (GPtrArray *sets, BondLimitRow *own, const char *name, BondClass klass,
+                                 BondLimitSet **set);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BondLimitRow, bond_limit_row_unref)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BondLimitSet, bond_limit_set_unref)

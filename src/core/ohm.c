@@ -2,56 +2,13 @@
  *
  * Text to whole nano-ohms and back, exactly.  Every step is integer arithmetic
  * (128 bit where a product needs it); the one binary fraction is an instrument's
- * reply.  What a typed line means is left to reading-text.c, limits to limit.c.
+ * reply.  Units are left to ohm-unit.c, what a typed line means to reading-text.c.
  */
 #include "core/ohm.h"
 
 #include <glib/gi18n-lib.h>
 #include <locale.h>
 #include <math.h>
-
-typedef struct
-{
-  BondOhm nohm;
-  const char *symbol;
-  const char *file_name;
-  const char *spoken;
-} UnitRow;
-
-static const UnitRow units[BOND_N_UNITS] = {
-  [BOND_UNIT_MICROOHM] = { BOND_NOHM_PER_MICROOHM, "µΩ", "uOhm", N_ ("micro-ohm") },
-  [BOND_UNIT_MILLIOHM] = { BOND_NOHM_PER_MILLIOHM, "mΩ", "mOhm", N_ ("milliohm") },
-  [BOND_UNIT_OHM] = { BOND_NOHM_PER_OHM, "Ω", "Ohm", N_ ("ohm") },
-  [BOND_UNIT_KILOOHM] = { 1000 * BOND_NOHM_PER_OHM, "kΩ", "kOhm", N_ ("kilohm") },
-  [BOND_UNIT_MEGOHM] = { 1000000 * BOND_NOHM_PER_OHM, "MΩ", "MOhm", N_ ("megohm") },
-};
-
-/* Spellings of the factor; a word goes only with "ohm" in letters.  'm' is milli, 'M' is mega, 'K' is nothing. */
-static const struct
-{
-  const char *text;
-  BondUnit unit;
-  gboolean word;
-} prefixes[] = {
-  { "\302\265", BOND_UNIT_MICROOHM, FALSE }, /* U+00B5, micro sign */
-  { "\316\274", BOND_UNIT_MICROOHM, FALSE }, /* U+03BC, small letter mu */
-  { "u", BOND_UNIT_MICROOHM, FALSE },        { "micro", BOND_UNIT_MICROOHM, TRUE },
-  { "micro-", BOND_UNIT_MICROOHM, TRUE },    { "m", BOND_UNIT_MILLIOHM, FALSE },
-  { "milli", BOND_UNIT_MILLIOHM, TRUE },     { "", BOND_UNIT_OHM, FALSE },
-  { "k", BOND_UNIT_KILOOHM, FALSE },         { "kil", BOND_UNIT_KILOOHM, TRUE },
-  { "kilo", BOND_UNIT_KILOOHM, TRUE },       { "M", BOND_UNIT_MEGOHM, FALSE },
-  { "meg", BOND_UNIT_MEGOHM, TRUE },         { "mega", BOND_UNIT_MEGOHM, TRUE },
-};
-
-static const struct
-{
-  const char *text;
-  gboolean word;
-} ohm_spellings[] = {
-  { "\316\251", FALSE },     /* U+03A9, capital letter omega */
-  { "\342\204\246", FALSE }, /* U+2126, ohm sign */
-  { "ohm", TRUE },           { "Ohm", TRUE }, { "ohms", TRUE }, { "Ohms", TRUE },
-};
 
 /* Said after the quoted text. */
 static const char *const reasons[] = {
@@ -292,51 +249,6 @@ bond_text_trim (const char *text)
   return g_strndup (start, end - start);
 }
 
-BondOhm
-bond_unit_nohm (BondUnit unit)
-{
-  g_return_val_if_fail ((guint)unit < BOND_N_UNITS, BOND_NOHM_PER_OHM);
-  return units[unit].nohm;
-}
-
-const char *
-bond_unit_symbol (BondUnit unit)
-{
-  g_return_val_if_fail ((guint)unit < BOND_N_UNITS, NULL);
-  return units[unit].symbol;
-}
-
-const char *
-bond_unit_file_name (BondUnit unit)
-{
-  g_return_val_if_fail ((guint)unit < BOND_N_UNITS, NULL);
-  return units[unit].file_name;
-}
-
-const char *
-bond_unit_spoken (BondUnit unit)
-{
-  g_return_val_if_fail ((guint)unit < BOND_N_UNITS, NULL);
-  return _ (units[unit].spoken);
-}
-
-gboolean
-bond_unit_parse (const char *text, BondUnit *unit)
-{
-  gsize i, j;
-
-  g_return_val_if_fail (text != NULL && unit != NULL, FALSE);
-  for (i = 0; i < G_N_ELEMENTS (prefixes); i++)
-    for (j = 0; j < G_N_ELEMENTS (ohm_spellings); j++)
-      if (g_str_has_prefix (text, prefixes[i].text) && (ohm_spellings[j].word || !prefixes[i].word)
-          && strcmp (text + strlen (prefixes[i].text), ohm_spellings[j].text) == 0)
-        {
-          *unit = prefixes[i].unit;
-          return TRUE;
-        }
-  return FALSE;
-}
-
 gboolean
 bond_decimal_parse (const char *text, const BondNumberFormat *format, gint64 scale, gint64 *value, GError **error)
 {
@@ -371,7 +283,7 @@ bond_ohm_parse (const char *text, BondUnit pinned, const BondNumberFormat *forma
   rest = bond_text_skip_spaces (rest);
   if (*rest != '\0' && !bond_unit_parse (rest, &named))
     return fail (error, strpbrk (rest, "0123456789") != NULL ? BOND_OHM_ERROR_NOT_NUMBER : BOND_OHM_ERROR_UNIT, text);
-  if (!mark_is_decimal (&number, format, &code) || !number_value (&number, units[named].nohm, nohm, &code))
+  if (!mark_is_decimal (&number, format, &code) || !number_value (&number, bond_unit_nohm (named), nohm, &code))
     return fail (error, code, text);
   if (unit != NULL)
     *unit = named;
@@ -449,31 +361,14 @@ char *
 bond_ohm_format (BondOhm nohm, BondUnit unit, int decimals, char mark)
 {
   g_return_val_if_fail ((guint)unit < BOND_N_UNITS, NULL);
-  return bond_ratio_format (nohm, units[unit].nohm, CLAMP (decimals, 0, MAX_DECIMALS), mark);
+  return bond_ratio_format (nohm, bond_unit_nohm (unit), CLAMP (decimals, 0, MAX_DECIMALS), mark);
 }
 
 char *
 bond_ohm_format_exact (BondOhm nohm, BondUnit unit, int min_decimals, char mark)
 {
   g_return_val_if_fail ((guint)unit < BOND_N_UNITS, NULL);
-  return bond_ohm_format (nohm, unit, exact_decimals (nohm, units[unit].nohm, min_decimals), mark);
-}
-
-BondUnit
-bond_ohm_best_unit (BondOhm nohm)
-{
-  __int128 size = ABS ((__int128)nohm);
-
-  /* Milliohms reach down to a tenth: bonding limits are spoken in them. */
-  if (size == 0)
-    return BOND_UNIT_MILLIOHM;
-  if (size < BOND_NOHM_PER_MILLIOHM / 10)
-    return BOND_UNIT_MICROOHM;
-  if (size < BOND_NOHM_PER_OHM)
-    return BOND_UNIT_MILLIOHM;
-  if (size < units[BOND_UNIT_KILOOHM].nohm)
-    return BOND_UNIT_OHM;
-  return size < units[BOND_UNIT_MEGOHM].nohm ? BOND_UNIT_KILOOHM : BOND_UNIT_MEGOHM;
+  return bond_ohm_format (nohm, unit, exact_decimals (nohm, bond_unit_nohm (unit), min_decimals), mark);
 }
 
 char

@@ -55,13 +55,13 @@ typedef struct
 #define BOND_OHM_ERROR (bond_ohm_error_quark ())
 typedef enum
 {
-  BOND_OHM_ERROR_EMPTY,       /* nothing typed */
-  BOND_OHM_ERROR_NOT_NUMBER,  /* not a number as a whole */
-  BOND_OHM_ERROR_TWO_MARKS,   /* two decimal marks */
-  BOND_OHM_ERROR_AMBIGUOUS,   /* "1,250" where ',' is not the locale's own mark */
-  BOND_OHM_ERROR_UNIT,        /* unknown unit */
-  BOND_OHM_ERROR_TOO_FINE,    /* finer than 1 nΩ */
-  BOND_OHM_ERROR_TOO_LARGE,   /* does not fit ±9.2 GΩ */
+  BOND_OHM_ERROR_EMPTY,      /* nothing typed */
+  BOND_OHM_ERROR_NOT_NUMBER, /* not a number as a whole */
+  BOND_OHM_ERROR_TWO_MARKS,  /* two decimal marks */
+  BOND_OHM_ERROR_AMBIGUOUS,  /* "1,250" where ',' is not the locale's own mark */
+  BOND_OHM_ERROR_UNIT,       /* unknown unit */
+  BOND_OHM_ERROR_TOO_FINE,   /* finer than 1 nΩ */
+  BOND_OHM_ERROR_TOO_LARGE,  /* does not fit ±9.2 GΩ */
 } BondOhmError;
 GQuark bond_ohm_error_quark (void);
 /** bond_ohm_error_reason: what is wrong and what to do about it, translated, to follow the quoted text; static. */
@@ -108,15 +108,16 @@ gboolean bond_unit_parse (const char *text, BondUnit *unit);
  *
  * Fails with #BondOhmError when anything is left over, or the result is not whole.
  */
-gboolean bond_decimal_parse (const char *text, const BondNumberFormat *format, gint64 scale, gint64 *value, GError **error);
+gboolean bond_decimal_parse (const char *text, const BondNumberFormat *format, gint64 scale, gint64 *value,
+                             GError **error);
 
 /**
  * bond_ohm_parse: number with optional unit suffix, whole text.
  * @pinned: the unit when the text names none
  * @unit: (out) (optional): the unit used
  */
-gboolean bond_ohm_parse (const char *text, BondUnit pinned, const BondNumberFormat *format, BondOhm *nohm, BondUnit *unit,
-                         GError **error);
+gboolean bond_ohm_parse (const char *text, BondUnit pinned, const BondNumberFormat *format, BondOhm *nohm,
+                         BondUnit *unit, GError **error);
 
 /**
  * bond_ohm_from_quotient: R = V / I.
@@ -153,7 +154,10 @@ BondUnit bond_ohm_best_unit (BondOhm nohm);
  */
 __int128 bond_ratio_round (__int128 numerator, __int128 denominator, int *rest);
 
-/** bond_ratio_format: @numerator / @denominator with exactly @decimals (0…15) decimals, half-even, U+2212 minus. (transfer full) */
+/**
+ * bond_ratio_format: @numerator / @denominator with exactly @decimals (0…15) decimals, half-even, U+2212 minus.
+ * (transfer full)
+ */
 char *bond_ratio_format (__int128 numerator, __int128 denominator, int decimals, char mark);
 
 /** bond_locale_mark: decimal mark of the running locale ('.' unless it is ','). Reads localeconv() only. */

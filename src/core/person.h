@@ -64,8 +64,8 @@ typedef struct
 typedef struct
 {
   int ref_count;
-  char *survey; /* id */
-  char *date;   /* ISO date */
+  char *survey;     /* id */
+  char *date;       /* ISO date */
   GPtrArray *items; /* of BondEarlierItem */
 } BondEarlier;
 

@@ -57,7 +57,8 @@ int bond_mean_compare (const BondMean *mean, BondOhm nohm);
  */
 char *bond_mean_format (const BondMean *mean, BondUnit unit, int min_decimals, const BondBounds *bounds, char mark);
 
-/** bond_bounds_conform: mean meets every bound (absolute method, no guard band). */
+/** bond_bounds_conform: mean meets every bound (absolute method, no guard band); TRUE where there is none, so ask
+ * first. */
 gboolean bond_bounds_conform (const BondBounds *bounds, const BondMean *mean);
 /**
  * bond_bounds_zone: zone word with guard band w = @u_nohm (≥ 0).
