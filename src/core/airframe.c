@@ -6,6 +6,7 @@
  */
 #include "core/airframe.h"
 #include "core/number.h"
+#include "core/word.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -13,85 +14,65 @@
 /* A ring of more corners than this is a mistake or an attack: checking it for crossings takes the square. */
 #define MAX_CORNERS 2000
 
-static const char *const level_words[] = { "major", "subzone", "zone" };
-static const char *const side_words[] = { "centre", "left", "right", "both" };
-static const char *const side_names[] = { N_ ("centre"), N_ ("left"), N_ ("right"), N_ ("both sides") };
-static const char *const axis_words[] = { "STA", "BL", "WL" };
+static const BondWord levels[] = {
+  [BOND_ZONE_MAJOR] = { "major", NULL },
+  [BOND_ZONE_SUBZONE] = { "subzone", NULL },
+  [BOND_ZONE_ZONE] = { "zone", NULL },
+};
 
-/* The index of @text among @n words, or -1. */
-static int
-index_of (const char *const *words, int n, const char *text)
-{
-  int i;
+static const BondWord sides[] = {
+  [BOND_SIDE_CENTRE] = { "centre", N_ ("centre") },
+  [BOND_SIDE_LEFT] = { "left", N_ ("left") },
+  [BOND_SIDE_RIGHT] = { "right", N_ ("right") },
+  [BOND_SIDE_BOTH] = { "both", N_ ("both sides") },
+};
 
-  for (i = 0; i < n; i++)
-    if (strcmp (words[i], text) == 0)
-      return i;
-  return -1;
-}
+static const BondWord axes[] = {
+  [BOND_AXIS_STA] = { "STA", NULL },
+  [BOND_AXIS_BL] = { "BL", NULL },
+  [BOND_AXIS_WL] = { "WL", NULL },
+};
 
 const char *
 bond_zone_level_file_name (BondZoneLevel level)
 {
-  g_return_val_if_fail ((guint)level < G_N_ELEMENTS (level_words), NULL);
-  return level_words[level];
+  return bond_word_file (levels, G_N_ELEMENTS (levels), level);
 }
 
 gboolean
 bond_zone_level_parse (const char *text, BondZoneLevel *level)
 {
-  int i;
-
-  g_return_val_if_fail (text != NULL && level != NULL, FALSE);
-  i = index_of (level_words, G_N_ELEMENTS (level_words), text);
-  if (i >= 0)
-    *level = (BondZoneLevel)i;
-  return i >= 0;
+  return bond_word_parse (levels, G_N_ELEMENTS (levels), text, (guint *)level);
 }
 
 const char *
 bond_side_file_name (BondSide side)
 {
-  g_return_val_if_fail ((guint)side < G_N_ELEMENTS (side_words), NULL);
-  return side_words[side];
+  return bond_word_file (sides, G_N_ELEMENTS (sides), side);
 }
 
 const char *
 bond_side_name (BondSide side)
 {
-  g_return_val_if_fail ((guint)side < G_N_ELEMENTS (side_names), NULL);
-  return _ (side_names[side]);
+  return bond_word_name (sides, G_N_ELEMENTS (sides), side);
 }
 
 gboolean
 bond_side_parse (const char *text, BondSide *side)
 {
-  int i;
-
-  g_return_val_if_fail (text != NULL && side != NULL, FALSE);
-  i = index_of (side_words, G_N_ELEMENTS (side_words), text);
-  if (i >= 0)
-    *side = (BondSide)i;
-  return i >= 0;
+  return bond_word_parse (sides, G_N_ELEMENTS (sides), text, (guint *)side);
 }
 
 const char *
 bond_axis_symbol (BondAxisName axis)
 {
-  g_return_val_if_fail ((guint)axis < G_N_ELEMENTS (axis_words), NULL);
-  return axis_words[axis];
+  return bond_word_file (axes, G_N_ELEMENTS (axes), axis);
 }
 
 gboolean
 bond_axis_parse (const char *text, BondAxisName *axis)
 {
-  int i;
-
-  g_return_val_if_fail (text != NULL && axis != NULL, FALSE);
-  i = index_of (axis_words, G_N_ELEMENTS (axis_words), text);
-  if (i >= 0)
-    *axis = (BondAxisName)i;
-  return i >= 0;
+  return bond_word_parse (axes, G_N_ELEMENTS (axes), text, (guint *)axis);
 }
 
 BondZone *

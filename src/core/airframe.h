@@ -166,5 +166,6 @@ char *bond_coordinate_format (BondAxisName axis, const BondCoordinate *coordinat
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BondAirframe, bond_airframe_unref)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BondPath, bond_path_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BondView, bond_view_free)
 
 G_END_DECLS

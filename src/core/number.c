@@ -61,8 +61,13 @@ bond_number_scan (const char **at, double *value)
 gboolean
 bond_number_parse (const char *text, double *value)
 {
+  double number;
+
   g_return_val_if_fail (text != NULL && value != NULL, FALSE);
-  return bond_number_scan (&text, value) && *text == '\0';
+  if (!bond_number_scan (&text, &number) || *text != '\0')
+    return FALSE;
+  *value = number;
+  return TRUE;
 }
 
 char *

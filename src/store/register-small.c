@@ -5,7 +5,7 @@
 #include "store/register-private.h"
 
 #include "core/person.h"
-#include "core/verdict.h"
+#include "core/word.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -138,20 +138,16 @@ bond_house_read (xmlNode *node, const char *file, GError **error)
   return g_steal_pointer (&house);
 }
 
-static const char *const qualifier_words[] = { "none", "over", "below" };
+static const BondWord qualifiers[] = {
+  [BOND_QUALIFIER_NONE] = { "none", NULL },
+  [BOND_QUALIFIER_OVER] = { "over", NULL },
+  [BOND_QUALIFIER_BELOW] = { "below", NULL },
+};
 
 static gboolean
 parse_qualifier (const char *text, BondQualifier *qualifier)
 {
-  gsize i;
-
-  for (i = 0; i < G_N_ELEMENTS (qualifier_words); i++)
-    if (strcmp (text, qualifier_words[i]) == 0)
-      {
-        *qualifier = (BondQualifier)i;
-        return TRUE;
-      }
-  return FALSE;
+  return bond_word_parse (qualifiers, G_N_ELEMENTS (qualifiers), text, (guint *)qualifier);
 }
 
 void
@@ -172,7 +168,8 @@ bond_earlier_write (xmlNode *node, gconstpointer object)
       if (item->result.rest != 0)
         bond_xml_set_int64 (child, "rest", item->result.rest);
       if (item->result.qualifier != BOND_QUALIFIER_NONE)
-        bond_xml_set (child, "qualifier", qualifier_words[item->result.qualifier]);
+        bond_xml_set (child, "qualifier",
+                      bond_word_file (qualifiers, G_N_ELEMENTS (qualifiers), item->result.qualifier));
       bond_xml_set (child, "state", item->state);
       bond_xml_set (child, "limit", item->limit);
       bond_xml_set (child, "note", item->note);
