@@ -202,6 +202,9 @@ parse_quotient (const Item *voltage, const Item *current, const BondNumberFormat
     return refuse (error, BOND_OHM_ERROR_NOT_NUMBER, text, _ ("no resistance follows from a current of zero."));
   if (!bond_ohm_from_quotient (value->nanovolt, value->microampere, &value->quantity, &cause))
     return refuse (error, cause->code, text, NULL);
+  /* Both numbers are kept, or none: a voltage of zero is no more than a reading of zero. */
+  if (value->nanovolt == 0)
+    value->microampere = 0;
   value->text = g_strdup (text);
   return TRUE;
 }
