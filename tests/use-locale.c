@@ -6,8 +6,4 @@
  */
 #include <locale.h>
 
-static void __attribute__ ((constructor))
-use_locale (void)
-{
-  setlocale (LC_ALL, "");
-}
+static void __attribute__ ((constructor)) use_locale (void) { setlocale (LC_ALL, ""); }

@@ -13,8 +13,6 @@
 #define RECENT_GROUP "recent"
 #define RECENT_KEY "surveys"
 #define RECENT_MAX 20
-/* A folder that links to one of its parents must not be walked for ever. */
-#define DEPTH_MAX 16
 
 void
 bond_survey_summary_free (BondSurveySummary *summary)
@@ -106,12 +104,13 @@ summarise (const char *path, BondSource *source)
   return summary;
 }
 
+/* Links to folders are not followed: one that leads to a parent would be walked for ever. */
 static gboolean
-find_surveys (GFile *folder, int depth, GPtrArray *paths, GCancellable *cancellable, GError **error)
+find_surveys (GFile *folder, GPtrArray *paths, GCancellable *cancellable, GError **error)
 {
   g_autoptr (GFileEnumerator) children
       = g_file_enumerate_children (folder, G_FILE_ATTRIBUTE_STANDARD_NAME "," G_FILE_ATTRIBUTE_STANDARD_TYPE,
-                                   G_FILE_QUERY_INFO_NONE, cancellable, error);
+                                   G_FILE_QUERY_INFO_NOFOLLOW_SYMLINKS, cancellable, error);
   if (children == NULL)
     return FALSE;
   while (TRUE)
@@ -125,7 +124,7 @@ find_surveys (GFile *folder, int depth, GPtrArray *paths, GCancellable *cancella
       if (g_file_info_get_file_type (info) == G_FILE_TYPE_DIRECTORY)
         {
           /* One folder that may not be read must not hide the others. */
-          if (depth < DEPTH_MAX && !find_surveys (child, depth + 1, paths, cancellable, NULL)
+          if (!find_surveys (child, paths, cancellable, NULL)
               && g_cancellable_set_error_if_cancelled (cancellable, error))
             return FALSE;
         }
@@ -153,7 +152,7 @@ bond_library_scan (const char *folder, GCancellable *cancellable, GError **error
 
   g_return_val_if_fail (folder != NULL, NULL);
   top = g_file_new_for_path (folder);
-  if (!find_surveys (top, 0, paths, cancellable, error))
+  if (!find_surveys (top, paths, cancellable, error))
     {
       g_prefix_error (error, _ ("The library folder “%s” cannot be read: "), folder);
       return NULL;

@@ -14,6 +14,7 @@
 #define PANEL_NUMBER "522-F02"
 #define PANEL_BOLTS 24
 #define PANEL_EVERY 3
+#define BAD_BOLT "bolt 13"
 
 /* --- what happened at single points; every other point just got its reading --- */
 
@@ -77,9 +78,9 @@ static const Act acts[] = {
   /* put right: a slip, a wrong point, a meter that had come loose, an undo */
   { 1, "411-F01", DEED_TYPE, "11.2", NULL },
   { 1, "411-F01", DEED_CORRECT_SLIP, "1.12", "meter showed 1.12" },
-  { 1, "612-J01", DEED_TYPE, "1.37", NULL },
+  { 1, "612-J01", DEED_TYPE, "1.37 1.36", NULL },
   { 1, "612-J01", DEED_MOVE, "512-J01", "taken on the left wing" },
-  { 1, "612-J01", DEED_TYPE, "0.94", NULL },
+  { 1, "612-J01", DEED_TYPE, "0.94 0.95", NULL },
   { 1, "313-T01", DEED_TYPE, "61.0", NULL },
   { 1, "313-T01", DEED_VOID_FAULT, NULL, "lead plug loose in the meter" },
   { 1, "313-T01", DEED_TYPE, "8.3", NULL },
@@ -88,12 +89,17 @@ static const Act acts[] = {
   { 1, "822-F01", DEED_TYPE, "2.12", NULL },
   /* opened for access: the stricter value, if the row has one */
   { 1, "415-J01", DEED_OPENED, NULL, "LM-26-0417-01" },
-  { 1, "415-J01", DEED_TYPE, "1.33", NULL },
+  { 1, "415-J01", DEED_TYPE, "1.33 1.35", NULL },
   /* out of limits and not put right here */
   { 1, "417-F01", DEED_TYPE, "7.94", NULL },
   { 2, "417-F01", DEED_DISPOSITION, "carried-forward", "LM-DEF-0093" },
-  { 1, "563-J01", DEED_TYPE, "14.20", NULL },
+  { 1, "563-J01", DEED_TYPE, "14.20 14.16", NULL },
   { 2, "563-J01", DEED_DISPOSITION, "accepted", "LM-ENG-0021" },
+  /* a pair that does not agree has no verdict; a rework that nobody has measured yet */
+  { 1, "661-J01", DEED_TYPE, "1.10 3.90", NULL },
+  { 1, "661-J01", DEED_TYPE, "1.12 3.88", NULL },
+  { 1, "662-J01", DEED_TYPE, "6.31 6.28", NULL },
+  { 2, "662-J01", DEED_REWORK, "jumper-replaced", "LM-26-0417-06" },
   /* not measured, and why */
   { 1, "195-T01", DEED_MARK, "not-accessible", "panel 195CL sealed, cure until 26 November" },
   { 1, "251-E01", DEED_MARK, "not-fitted", "this aircraft has no satellite aerial" },
@@ -133,10 +139,12 @@ static void
 move_reading (DemoWalk *walk, BondPoint *point, const Act *act)
 {
   BondPoint *right = demo_walk_point (walk, act->text);
+  BondEntry *newest = demo_walk_newest (walk, point, BOND_ENTRY_READING);
   BondEntry *entry = demo_walk_entry (BOND_ENTRY_MOVE, point, NULL);
   entry->move.to_point = g_strdup (bond_point_get_id (right));
   entry->move.why = BOND_VOID_WRONG_POINT;
-  record_reason (walk, entry, demo_walk_newest (walk, point, BOND_ENTRY_READING), act->words);
+  /* The whole seating goes: its first reading stands for it. */
+  record_reason (walk, entry, bond_survey_find_entry (walk->survey, newest->reading.of), act->words);
 }
 
 static void
@@ -397,7 +405,10 @@ measure_places (DemoWalk *walk, BondPoint *point)
     {
       g_autofree char *place = g_strdup (bond_point_next_place (point));
       demo_walk_wait (walk, 21);
-      demo_walk_measure (walk, point, place);
+      if (g_str_equal (bond_point_get_place (point, place)->label, BAD_BOLT))
+        demo_walk_type (walk, point, place, "3.42", NULL);
+      else
+        demo_walk_measure (walk, point, place);
     }
 }
 

@@ -78,9 +78,10 @@ test_points (void)
 static void
 test_states (void)
 {
-  static const BondState shown[] = { BOND_STATE_TO_MEASURE,        BOND_STATE_PASS,           BOND_STATE_FAIL,
-                                     BOND_STATE_PASS_AFTER_REWORK, BOND_STATE_NOT_CONFIRMED,  BOND_STATE_ACCEPTED,
-                                     BOND_STATE_CARRIED_FORWARD,   BOND_STATE_NOT_ACCESSIBLE, BOND_STATE_NOT_FITTED };
+  static const BondState shown[] = { BOND_STATE_TO_MEASURE,     BOND_STATE_REMEASURE, BOND_STATE_SUSPECT,
+                                     BOND_STATE_PASS,           BOND_STATE_FAIL,      BOND_STATE_PASS_AFTER_REWORK,
+                                     BOND_STATE_NOT_CONFIRMED,  BOND_STATE_ACCEPTED,  BOND_STATE_CARRIED_FORWARD,
+                                     BOND_STATE_NOT_ACCESSIBLE, BOND_STATE_NOT_FITTED };
   g_autoptr (BondSurveyFile) file = open_shipped ();
   BondTotals totals;
 
