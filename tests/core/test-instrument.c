@@ -115,6 +115,20 @@ test_due (void)
       g_date_set_dmy (&date, rows[i].day, rows[i].month, rows[i].year);
       g_assert_cmpint (bond_instrument_in_date (meter, &date), ==, rows[i].in_date);
     }
+  g_assert_true (bond_due_is_sound ("2028-02-29"));
+  g_assert_true (bond_due_is_sound ("2027-03"));
+  g_assert_false (bond_due_is_sound ("2027-02-29"));
+}
+
+/* A survey and a register share one instrument; it lives as long as either. */
+static void
+test_shared (void)
+{
+  BondInstrument *meter = make_meter ();
+  g_autoptr (BondInstrument) shared = bond_instrument_ref (meter);
+
+  bond_instrument_unref (meter);
+  g_assert_cmpstr (shared->name, ==, "MO-1");
 }
 
 static void
@@ -129,6 +143,7 @@ test_words (void)
   g_assert_false (bond_instrument_kind_parse ("Milliohmmeter", &kind));
   g_assert_true (bond_reversal_parse ("shows-minus", &reversal));
   g_assert_cmpint (reversal, ==, BOND_REVERSAL_SHOWS_MINUS);
+  g_assert_cmpstr (bond_reversal_file_name (reversal), ==, "shows-minus");
   g_assert_false (bond_reversal_parse ("", &reversal));
   g_assert_cmpint (reversal, ==, BOND_REVERSAL_SHOWS_MINUS);
 }
@@ -141,6 +156,7 @@ main (int argc, char **argv)
   g_test_add_func ("/core/instrument/half-width", test_half_width);
   g_test_add_func ("/core/instrument/decimals", test_decimals);
   g_test_add_func ("/core/instrument/due", test_due);
+  g_test_add_func ("/core/instrument/shared", test_shared);
   g_test_add_func ("/core/instrument/words", test_words);
   return g_test_run ();
 }

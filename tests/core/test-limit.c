@@ -54,6 +54,7 @@ test_words (void)
     }
   g_assert_cmpstr (bond_class_name (BOND_CLASS_FLUID_LINE), ==, "fluid line");
   g_assert_cmpstr (bond_condition_name (BOND_CONDITION_UNDISTURBED), ==, "in service");
+  g_assert_cmpstr (bond_method_name (BOND_METHOD_ABSENT), ==, "must be absent");
   g_assert_cmpstr (bond_relation_symbol (LE), ==, "≤");
   g_assert_false (bond_class_parse ("Structure", &klass));
   g_assert_false (bond_relation_parse ("<=", &relation));
@@ -194,6 +195,22 @@ test_add (void)
   g_assert_null (bond_limit_set_find (set, "j1"));
 }
 
+/* A point's own row outlives the set it was copied from, and a set the survey that adopted it. */
+static void
+test_shared (void)
+{
+  BondLimitSet *set = bond_limit_set_new ("example", 1, "Example");
+  BondLimitRow *row = make_row ("J1", BOND_CLASS_STRUCTURE, 5000000);
+  g_autoptr (BondLimitRow) kept_row = bond_limit_row_ref (row);
+  g_autoptr (BondLimitSet) kept_set = bond_limit_set_ref (set);
+
+  g_assert_true (bond_limit_set_add (set, row, NULL));
+  bond_limit_set_unref (set);
+  g_assert_true (bond_limit_set_find (kept_set, "J1") == kept_row);
+  g_clear_pointer (&kept_set, bond_limit_set_unref);
+  g_assert_cmpstr (kept_row->code, ==, "J1");
+}
+
 static void
 test_lookup (void)
 {
@@ -245,6 +262,7 @@ main (int argc, char **argv)
   g_test_add_func ("/core/limit/check", test_check);
   g_test_add_func ("/core/limit/tiers", test_tiers);
   g_test_add_func ("/core/limit/add", test_add);
+  g_test_add_func ("/core/limit/shared", test_shared);
   g_test_add_func ("/core/limit/lookup", test_lookup);
   return g_test_run ();
 }

@@ -15,7 +15,9 @@ test_fixed (void)
   g_autofree char *id = bond_source_id (source, "s-");
   g_autofree char *next = bond_source_id (source, "q-");
   g_autofree char *third = NULL;
+  BondSource *shared = bond_source_ref (source);
 
+  bond_source_unref (shared);
   g_assert_cmpstr (first, ==, "2026-11-24T23:59:30+01:00");
   g_assert_cmpstr (second, ==, "2026-11-25T00:00:10+01:00");
   g_assert_cmpstr (id, ==, "s-00000000000000000000000000000041");
@@ -76,8 +78,10 @@ static void
 test_house (void)
 {
   g_autoptr (BondHouse) house = bond_house_new ("house", 1, "Example hangar");
+  g_autoptr (BondHouse) shared = bond_house_ref (house);
   int i;
 
+  g_assert_true (shared == house);
   g_assert_cmpint (house->pair_percent, ==, 10);
   g_assert_cmpint (house->pair_steps, ==, 4);
   g_assert_cmpint (house->emf_microvolt, ==, 50);
@@ -92,11 +96,12 @@ test_earlier (void)
   g_autoptr (BondEarlier) earlier = bond_earlier_new ("6f0c", "2026-03-02");
   char point[] = "q-7d";
   BondEarlierItem item = { .point = point, .result = { .nohm = 1840000 }, .state = (char *)"pass" };
+  g_autoptr (BondEarlier) shared = bond_earlier_ref (earlier);
   const BondEarlierItem *found;
 
   bond_earlier_add (earlier, &item);
   point[0] = 'x';
-  found = bond_earlier_find (earlier, "q-7d");
+  found = bond_earlier_find (shared, "q-7d");
   g_assert_nonnull (found);
   g_assert_cmpint (found->result.nohm, ==, 1840000);
   g_assert_null (found->limit);
