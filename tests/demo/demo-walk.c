@@ -112,7 +112,8 @@ reading_entry (BondPoint *point, const char *place, const BondTypedValue *value,
 
   bond_reading_set_typed (reading, value);
   reading->direction = first != NULL ? BOND_DIRECTION_REVERSE : BOND_DIRECTION_FORWARD;
-  reading->of = first != NULL ? g_strdup (first->id) : NULL;
+  if (first != NULL)
+    reading->of = g_strdup (first->reading.of != NULL ? first->reading.of : first->id);
   reading->instrument = g_strdup (meter->id);
   reading->range = g_strdup (range->id);
   reading->leads = g_strdup (DEMO_LEADS);
@@ -122,6 +123,14 @@ reading_entry (BondPoint *point, const char *place, const BondTypedValue *value,
   reading->mounting = row != NULL ? row->mounting : BOND_MOUNTING_ANY;
   reading->reference_end = g_strdup ("stud G1");
   return entry;
+}
+
+/* A pair taken again belongs to the seating whose first pair did not agree. */
+static const char *
+pair_to_take_again (BondPoint *point, const char *place)
+{
+  const BondMeasurement *last = bond_point_get_place (point, place)->last;
+  return last != NULL && last->reason == BOND_REASON_PAIR_DISAGREES ? last->id : NULL;
 }
 
 void
@@ -144,6 +153,7 @@ demo_walk_type (DemoWalk *walk, BondPoint *point, const char *place, const char 
     range = range_for (meter, row, typed.value[0].quantity.nohm);
   first = reading_entry (point, place, &typed.value[0], meter, range, NULL);
   first->reading.planned = typed.n_values;
+  first->reading.of = g_strdup (pair_to_take_again (point, place));
   demo_walk_record (walk, bond_entry_ref (first));
   if (typed.n_values == 2)
     {
