@@ -9,8 +9,8 @@
 
 G_BEGIN_DECLS
 
-#define BOND_ATTACHMENT_MAX ((gsize)12 * 1024 * 1024)
-#define BOND_ATTACHMENTS_MAX ((gsize)200 * 1024 * 1024)
+#define BOND_ATTACHMENT_MAX ((gsize)12 * 1000 * 1000)
+#define BOND_ATTACHMENTS_MAX ((gsize)200 * 1000 * 1000)
 
 /** BondAttachment: @element: the <file> element as it stands in the survey. @size in bytes, decoded. */
 typedef struct

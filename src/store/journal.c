@@ -155,9 +155,7 @@ bond_journal_append (BondJournal *journal, const char *sitting_line, const char 
     }
   why = code == EEXIST ? g_strdup (_ ("another program left a journal here. Close the survey and open it again"))
                        : bond_disk_explain (code);
-  g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_WRITE,
-               _ ("This is NOT recorded. %s cannot be written: %s, then record it again. Everything before is kept."),
-               journal->path, why);
+  g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_WRITE, _ ("%s cannot be written: %s"), journal->path, why);
   return FALSE;
 }
 

@@ -337,7 +337,7 @@ check_schema (BondLedger *ledger, xmlNode *node, GError **error)
     return FALSE;
   if (bond_schema_check (ledger->schema, node, ledger->path, problems) == 0)
     return TRUE;
-  g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_SENSE, _ ("This is NOT recorded: %s."),
+  g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_SENSE, _ ("it does not fit the form of the file: %s"),
                ((BondProblem *)g_ptr_array_index (problems, 0))->message);
   return FALSE;
 }
@@ -356,7 +356,7 @@ bond_ledger_seal (BondLedger *ledger, BondEntry *entry, GError **error)
   if (!is_storable (line))
     {
       g_set_error_literal (error, BOND_STORE_ERROR, BOND_STORE_ERROR_SENSE,
-                           _ ("This is NOT recorded: it contains a control character. Take it out and try again."));
+                           _ ("it contains a control character. Take that out"));
       return NULL;
     }
   digest = bond_chain_next (ledger->digest, node);

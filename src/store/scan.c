@@ -129,7 +129,7 @@ take_end_tag (Look *look)
   return NULL;
 }
 
-/* Comments, processing instructions, CDATA: skipped to their end. */
+/* Comments, the XML declaration, CDATA: skipped to their end. */
 static const char *
 skip_to (Look *look, const char *what)
 {
@@ -151,8 +151,10 @@ take_markup (Look *look)
   if (starts_with (look, "<!"))
     return N_ ("the file declares a document type (DOCTYPE). That is never read, because it can pull in other files "
                "or grow without end. Ask for a file without it.");
-  if (starts_with (look, "<?"))
+  if (starts_with (look, "<?xml ") && look->depth == 0)
     return skip_to (look, "?>");
+  if (starts_with (look, "<?"))
+    return N_ ("the file holds a processing instruction, which no file of this program does; it is not read.");
   if (starts_with (look, "</"))
     return take_end_tag (look);
   return take_start_tag (look);

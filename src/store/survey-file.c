@@ -218,8 +218,7 @@ sink_write_cb (gpointer sink, BondEntry *entry)
   g_autoptr (GError) error = NULL;
 
   if (!file->writable)
-    g_set_error (&error, BOND_STORE_ERROR, BOND_STORE_ERROR_WRITE,
-                 _ ("This is NOT recorded: %s is closed. Open it again and record it then."), file->path);
+    g_set_error (&error, BOND_STORE_ERROR, BOND_STORE_ERROR_WRITE, _ ("%s is closed. Open it again"), file->path);
   else
     line = bond_ledger_seal (file->ledger, entry, &error);
   if (line != NULL && !file->synchronous)
@@ -234,34 +233,54 @@ sink_write_cb (gpointer sink, BondEntry *entry)
 
 /* ---- opening ---- */
 
-static int
-compare_entries (gconstpointer a, gconstpointer b)
+/* The entry a message from core begins with: core knows ids and no lines. */
+static const BondRecordEntry *
+find_named (const BondRecord *record, const char *message)
 {
-  const BondEntry *one = (*(BondRecordEntry *const *)a)->entry;
-  const BondEntry *other = (*(BondRecordEntry *const *)b)->entry;
+  const BondRecordEntry *found = NULL;
+  const char *first = NULL;
 
-  if (one->t != other->t)
-    return one->t < other->t ? -1 : 1;
-  return g_strcmp0 (one->sitting, other->sitting);
+  for (guint i = 0; i < record->entries->len; i++)
+    {
+      const BondRecordEntry *one = g_ptr_array_index (record->entries, i);
+      const char *at = strstr (message, one->entry->id);
+
+      if (at == NULL || g_ascii_isdigit (at[strlen (one->entry->id)]) || (first != NULL && at > first))
+        continue;
+      first = at;
+      found = one;
+    }
+  return found;
 }
 
-/* References point back in replay order, so entries go in in that order. */
+static void
+set_sense_error (BondSurveyFile *file, const BondRecordEntry *where, const GError *what, GError **error)
+{
+  if (where == NULL)
+    g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_SENSE, "%s: %s", file->target, what->message);
+  else
+    g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_SENSE, "%s%s:%d: %s", file->target,
+                 where->in_journal ? ".journal" : "", where->line, what->message);
+}
+
 static gboolean
 replay (BondSurveyFile *file, const BondRecord *record, GError **error)
 {
-  g_autoptr (GPtrArray) entries = g_ptr_array_copy (record->entries, NULL, NULL);
+  g_autoptr (GError) unsound = NULL;
+  const BondRecordEntry *one = NULL;
 
-  g_ptr_array_set_free_func (entries, NULL);
-  g_ptr_array_sort (entries, compare_entries);
-  for (guint i = 0; i < entries->len; i++)
+  for (guint i = 0; i < record->entries->len && unsound == NULL; i++)
     {
-      const BondRecordEntry *one = g_ptr_array_index (entries, i);
-      g_autoptr (GError) local = NULL;
-
-      if (bond_survey_load_entry (file->survey, one->entry, &local))
-        continue;
-      g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_SENSE, "%s%s:%d: %s", file->target,
-                   one->in_journal ? ".journal" : "", one->line, local->message);
+      one = g_ptr_array_index (record->entries, i);
+      if (!bond_survey_load_entry (file->survey, one->entry, &unsound))
+        set_sense_error (file, one, unsound, error);
+    }
+  if (unsound != NULL)
+    return FALSE;
+  if (!bond_survey_check_loaded (file->survey, &unsound))
+    {
+      one = find_named (record, unsound->message);
+      set_sense_error (file, one, unsound, error);
       return FALSE;
     }
   bond_survey_loaded (file->survey);
@@ -426,6 +445,8 @@ bond_survey_file_save (BondSurveyFile *file, GError **error)
     return TRUE;
   stop_rest (file);
   wait_for_writing (file);
+  if (bond_ledger_unsaved (file->ledger) == 0)
+    return TRUE;
   bond_ledger_save (file->ledger, &local);
   tell_saved (file, local);
   if (local == NULL)

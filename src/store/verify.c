@@ -26,7 +26,7 @@ typedef struct
 {
   BreakKind kind;
   char *entry, *point;
-  char *missing; /* MISSING: the entry that should have come; OTHER: the sentence */
+  char *missing; /* MISSING, MOVED: the entry that should have come; OTHER: the sentence */
   char *file;
   int line;
 } Break;
@@ -68,17 +68,15 @@ check_order (BondVerifier *verifier, const BondLink *link, const char *id, const
 {
   g_autofree char *sitting = NULL;
   int n = 0;
+  BreakKind kind = BREAK_MISSING;
   Break *one;
 
   if (!bond_entry_id_split (id, &sitting, &n) || strcmp (sitting, link->sitting) != 0 || n <= link->last)
-    one = note (verifier, BREAK_MOVED, id, file, line);
-  else if (n > link->last + 1)
-    {
-      one = note (verifier, BREAK_MISSING, id, file, line);
-      one->missing = g_strdup_printf ("%s-%d", link->sitting, link->last + 1);
-    }
-  else
+    kind = BREAK_MOVED;
+  else if (n == link->last + 1)
     return TRUE;
+  one = note (verifier, kind, id, file, line);
+  one->missing = g_strdup_printf ("%s-%d", link->sitting, link->last + 1);
   one->point = g_strdup (point);
   return FALSE;
 }
@@ -215,7 +213,7 @@ describe (const Break *one, GHashTable *numbers)
     case BREAK_MISSING:
       return g_strdup_printf (_ ("entry %s is missing; the next one is %s"), one->missing, where);
     case BREAK_MOVED:
-      return g_strdup_printf (_ ("entry %s stands where it was not recorded"), where);
+      return g_strdup_printf (_ ("entry %s stands where entry %s was recorded"), where, one->missing);
     case BREAK_OTHER:
     default:
       return g_strdup (one->missing);
