@@ -8,6 +8,8 @@
 #include <string.h>
 
 #define MAX_LENGTH 32
+/* Enough for every digit of a number down to 1e-8. */
+#define MAX_DECIMALS 25
 
 static const char *
 skip_digits (const char *p)
@@ -78,7 +80,7 @@ bond_number_to_text (double value, char *text)
   g_return_val_if_fail (isfinite (value) && text != NULL, NULL);
   if (value == 0)
     value = 0; /* no "-0" */
-  for (decimals = 0; decimals <= 17; decimals++)
+  for (decimals = 0; decimals <= MAX_DECIMALS; decimals++)
     {
       char format[8];
 

@@ -23,7 +23,8 @@ gboolean bond_number_parse (const char *text, double *value);
 
 #define BOND_NUMBER_SIZE 352
 /**
- * bond_number_to_text: shortest decimal text without exponent that reads back as @value; '.' in any locale; -0 is "0".
+ * bond_number_to_text: shortest decimal text without exponent that reads back as @value; '.' in any locale; -0 is "0";
+ * exact from 1e-8 upwards, below that to 25 decimals.
  * @text: BOND_NUMBER_SIZE characters
  *
  * Returns: @text

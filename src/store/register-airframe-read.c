@@ -86,19 +86,20 @@ read_details (BondView *view, xmlNode *parent, const char *file, GError **error)
 
   for (node = bond_xml_child (parent, "detail"); node != NULL; node = bond_xml_next (node, "detail"))
     {
-      g_autofree char *d = bond_read_needed (node, "d", file, error);
+      g_autofree char *d = bond_read_needed (node, "d", file, error), *klass = NULL, *layer = NULL;
       GError *cause = NULL;
       BondPath *path;
       BondDetailPath *detail;
 
-      if (d == NULL)
+      if (d == NULL || (klass = bond_read_needed (node, "class", file, error)) == NULL
+          || (layer = bond_read_needed (node, "layer", file, error)) == NULL)
         return FALSE;
       path = bond_path_parse (d, &cause);
       if (path == NULL)
         return bond_sense_take (error, file, node, cause);
       detail = g_new0 (BondDetailPath, 1);
-      detail->klass = bond_xml_get (node, "class");
-      detail->layer = bond_xml_get (node, "layer");
+      detail->klass = g_steal_pointer (&klass);
+      detail->layer = g_steal_pointer (&layer);
       detail->path = path;
       g_ptr_array_add (view->details, detail);
     }
@@ -201,6 +202,18 @@ read_ruler (BondView *view, xmlNode *parent, const char *file, GError **error)
 }
 
 static gboolean
+read_paths (BondView *view, xmlNode *node, const char *file, GError **error)
+{
+  if (!read_path (node, "outline", file, &view->outline, error)
+      || !read_path (node, "boundaries", file, &view->boundaries, error)
+      || !read_path (node, "edges", file, &view->edges, error))
+    return FALSE;
+  if (view->outline == NULL)
+    bond_sense_error (error, file, node, _ ("View %s has no outline. Draw one."), view->id);
+  return view->outline != NULL;
+}
+
+static gboolean
 read_view_parts (BondView *view, xmlNode *node, const char *file, GError **error)
 {
   xmlNode *child;
@@ -208,9 +221,8 @@ read_view_parts (BondView *view, xmlNode *node, const char *file, GError **error
   view->toward = bond_xml_get (node, "toward");
   if (!read_needed_number (node, "width", file, &view->width, error)
       || !read_needed_number (node, "height", file, &view->height, error) || !read_axes (view, node, file, error)
-      || !read_ruler (view, node, file, error) || !read_path (node, "outline", file, &view->outline, error)
-      || !read_path (node, "boundaries", file, &view->boundaries, error)
-      || !read_path (node, "edges", file, &view->edges, error) || !read_details (view, node, file, error))
+      || !read_ruler (view, node, file, error) || !read_paths (view, node, file, error)
+      || !read_details (view, node, file, error))
     return FALSE;
   for (child = bond_xml_child (node, "zone"); child != NULL; child = bond_xml_next (child, "zone"))
     if (!read_shape (view, child, file, error))

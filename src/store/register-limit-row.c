@@ -31,6 +31,19 @@ parse_scope (const char *text, BondScope *scope)
   return *scope == BOND_SCOPE_PATH || strcmp (text, "joint") == 0;
 }
 
+/* An empty text is left out of the file, and one left out is read as empty: these two are never NULL in a row. */
+static const char *
+unless_empty (const char *text)
+{
+  return text != NULL && *text != '\0' ? text : NULL;
+}
+
+static char *
+or_empty (char *text)
+{
+  return text != NULL ? text : g_strdup ("");
+}
+
 static void
 write_tier (xmlNode *row, const char *name, const BondBounds *bounds)
 {
@@ -43,7 +56,7 @@ write_source (xmlNode *row, const BondLimitRow *from)
 {
   xmlNode *source = bond_xml_add (row, "source");
 
-  bond_xml_set (source, "document", from->document);
+  bond_xml_set (source, "document", unless_empty (from->document));
   bond_xml_set (source, "revision", from->revision);
   bond_xml_set (source, "paragraph", from->paragraph);
   bond_xml_set (source, "checked-by", from->checked_by);
@@ -77,7 +90,7 @@ bond_limit_row_write (xmlNode *parent, const char *name, const BondLimitRow *row
   g_return_val_if_fail (parent != NULL && name != NULL && row != NULL, NULL);
   node = bond_xml_add (parent, name);
   write_row_attributes (node, row);
-  bond_xml_set_text (node, "covers", row->covers);
+  bond_xml_set_text (node, "covers", unless_empty (row->covers));
   write_tier (node, "in-service", &row->in_service);
   if (row->has_strict)
     write_tier (node, "stricter", &row->strict);
@@ -128,9 +141,9 @@ read_source (xmlNode *node, BondLimitRow *row)
 {
   xmlNode *source = bond_xml_child (node, "source");
 
+  row->document = or_empty (source != NULL ? bond_xml_get (source, "document") : NULL);
   if (source == NULL)
     return;
-  row->document = bond_xml_get (source, "document");
   row->revision = bond_xml_get (source, "revision");
   row->paragraph = bond_xml_get (source, "paragraph");
   row->checked_by = bond_xml_get (source, "checked-by");
@@ -147,7 +160,7 @@ bond_limit_row_read (xmlNode *node, const char *file, GError **error)
   row->code = bond_read_needed (node, "code", file, error);
   if (row->code == NULL || !read_row_attributes (node, file, row, error) || !read_tiers (node, file, row, error))
     return NULL;
-  row->covers = bond_xml_get_text (node, "covers");
+  row->covers = or_empty (bond_xml_get_text (node, "covers"));
   row->note = bond_xml_get_text (node, "note");
   read_source (node, row);
   if (bond_limit_row_check (row, &unsound))

@@ -101,7 +101,7 @@ test_number_there_and_back (void)
         value = round (value * 100) / 100;
       g_assert_true (bond_number_parse (bond_number_to_text (value, text), &back));
       g_assert_cmpfloat (back, ==, value);
-      g_assert_cmpint (strlen (text), <=, i % 2 == 0 ? 8 : 22);
+      g_assert_cmpint (strlen (text), <=, i % 2 == 0 ? 8 : 28);
     }
 }
 
