@@ -82,6 +82,8 @@ open_survey (const char *path)
   print_problems (stderr, problems);
   if (file == NULL && problems->len == 0)
     say_error (error->message);
+  if (file != NULL && bond_survey_file_is_broken (file))
+    g_clear_object (&file);
   return file;
 }
 
@@ -143,6 +145,22 @@ uncertainty_ohm (const BondMeasurement *decides)
   return decides != NULL && decides->budget.known ? bond_ohm_to_file (decides->budget.u_nohm) : NULL;
 }
 
+/* Of the value of record, else of what was measured last; in the words of the survey's rule. */
+static const char *
+verdict_of (BondSurvey *survey, const BondPlaceResult *result)
+{
+  static const char *const zone_words[] = { [BOND_ZONE_WORD_PASS] = "pass",
+                                            [BOND_ZONE_WORD_CONDITIONAL_PASS] = "conditional-pass",
+                                            [BOND_ZONE_WORD_CONDITIONAL_FAIL] = "conditional-fail",
+                                            [BOND_ZONE_WORD_FAIL] = "fail" };
+  const BondMeasurement *measurement = result->decides != NULL ? result->decides : result->last;
+  if (measurement == NULL)
+    return NULL;
+  if (bond_survey_get_rule (survey) == BOND_RULE_GUARDED && measurement->outcome == BOND_OUTCOME_JUDGED)
+    return zone_words[measurement->zone];
+  return bond_measurement_said (measurement);
+}
+
 static void
 print_place (BondSurvey *survey, BondPoint *point, const BondPlaceResult *result)
 {
@@ -166,7 +184,7 @@ print_place (BondSurvey *survey, BondPoint *point, const BondPlaceResult *result
   add_cell (line, name);
   add_cell (line, bond_condition_file_name (tier_of (result)));
   add_cell (line, bond_state_file_name (result->state));
-  add_cell (line, bond_place_result_said (result));
+  add_cell (line, verdict_of (survey, result));
   add_cell (line, has_verdict || result->visual_reject ? (result->conforms ? "yes" : "no") : NULL);
   add_cell (line, found);
   add_cell (line, value);

@@ -39,7 +39,8 @@ struct _BondSurveyFile
 
   GMutex mutex; /* for @under_way */
   GCond done;
-  guint under_way; /* entries handed to a thread and not yet written */
+  guint under_way;    /* entries handed to a thread and not yet written */
+  gboolean is_broken; /* the chain does not verify */
 };
 
 G_DEFINE_TYPE (BondSurveyFile, bond_survey_file, G_TYPE_OBJECT)
@@ -330,7 +331,8 @@ settle_mode (BondSurveyFile *file, const BondRecord *record, BondOpenMode mode, 
 {
   g_autofree char *why = NULL;
 
-  if (record->broken != NULL)
+  file->is_broken = record->broken != NULL;
+  if (file->is_broken)
     {
       why = g_strdup_printf (_ ("The record does not verify: %s. Nothing can be added; compare it with a backup."),
                              record->broken);
@@ -408,6 +410,13 @@ bond_survey_file_get_survey (BondSurveyFile *file)
 {
   g_return_val_if_fail (BOND_IS_SURVEY_FILE (file), NULL);
   return file->survey;
+}
+
+gboolean
+bond_survey_file_is_broken (BondSurveyFile *file)
+{
+  g_return_val_if_fail (BOND_IS_SURVEY_FILE (file), TRUE);
+  return file->is_broken;
 }
 
 const char *

@@ -24,7 +24,8 @@ typedef enum
 /**
  * bond_survey_file_create: a new survey at @path (must not exist): writes the file with an empty sitting list at once.
  * bond_survey_file_open: reads file + journal, checks schema, chain, sense.
- * @problems: GPtrArray of BondProblem: what was found but did not stop it (cut-off journal line dropped, broken chain → read-only)
+ * @problems: GPtrArray of BondProblem: what was found but did not stop it (cut-off journal line dropped, broken chain →
+ * read-only)
  *
  * A broken chain opens read-only; bond_survey_get_read_only() says why, naming entry and point.
  */
@@ -33,17 +34,23 @@ BondSurveyFile *bond_survey_file_open (const char *path, BondOpenMode mode, Bond
                                        GPtrArray *problems, GError **error);
 BondSurvey *bond_survey_file_get_survey (BondSurveyFile *file); /* (transfer none) */
 const char *bond_survey_file_get_path (BondSurveyFile *file);
+/** bond_survey_file_is_broken: its chain does not verify: for looking at only, no figure may be passed on. */
+gboolean bond_survey_file_is_broken (BondSurveyFile *file);
 /** bond_survey_file_get_saved_at: time of the last durable entry or save, NULL before. */
 const char *bond_survey_file_get_saved_at (BondSurveyFile *file);
-/** bond_survey_file_save: whole save now (temporary file, fsync, rename, directory fsync, one backup); absorbs the journal. */
+/** bond_survey_file_save: whole save now (temporary file, fsync, rename, directory fsync, one backup); absorbs the
+ * journal. */
 gboolean bond_survey_file_save (BondSurveyFile *file, GError **error);
 /** bond_survey_file_close: save if needed, drop the lock; safe to call twice. */
 gboolean bond_survey_file_close (BondSurveyFile *file, GError **error);
 /** bond_survey_file_set_synchronous: the sink writes before it returns (batch, tests, demo). */
 void bond_survey_file_set_synchronous (BondSurveyFile *file, gboolean synchronous);
-/** bond_survey_file_add_attachment: stores bytes for the next save; returns SHA-256 hex. ≤ 12 MB each, 200 MB in all. (transfer full) */
-char *bond_survey_file_add_attachment (BondSurveyFile *file, GBytes *bytes, const char *name, const char *type, GError **error);
-GBytes *bond_survey_file_get_attachment (BondSurveyFile *file, const char *sha256, GError **error); /* (transfer full) */
+/** bond_survey_file_add_attachment: stores bytes for the next save; returns SHA-256 hex. ≤ 12 MB each, 200 MB in all.
+ * (transfer full) */
+char *bond_survey_file_add_attachment (BondSurveyFile *file, GBytes *bytes, const char *name, const char *type,
+                                       GError **error);
+GBytes *bond_survey_file_get_attachment (BondSurveyFile *file, const char *sha256,
+                                         GError **error); /* (transfer full) */
 
 /** bond_survey_file_validate: schema, chain, attachments and sense, all problems; TRUE when there are none. */
 gboolean bond_survey_file_validate (const char *path, GPtrArray *problems);
