@@ -11,10 +11,15 @@
 G_BEGIN_DECLS
 
 /**
+ * BondLabelPlace: asked before a zone number of @width x @height is drawn with its middle at (*@x, *@y).
+ * It may move the place. All in view units. Returns: FALSE to leave the number out
+ */
+typedef gboolean (*BondLabelPlace) (const BondZoneShape *shape, double width, double height, double *x, double *y,
+                                    gpointer data);
+
+/**
  * BondDiagramStyle:
  * @inks: colours; @font: family list; @scale: device units per view unit (pens and text sizes are in device units)
- * @hatch: FALSE on screen; zones are told apart by two neutral tints
- * @no_sides: TRUE leaves FWD, LEFT and RIGHT to the caller (a window keeps them in sight at every zoom)
  */
 typedef struct
 {
@@ -23,8 +28,10 @@ typedef struct
   double scale;
   double label_size; /* device units; 0 = no zone numbers */
   gboolean rulers;
-  const char *lit_zone; /* (nullable): zone drawn lit (hover, current) */
-  gboolean no_sides;
+  const char *lit_zone;       /* (nullable): zone drawn lit (hover, current) */
+  BondLabelPlace place_label; /* (nullable): numbers stand where the airframe says */
+  gpointer place_data;
+  gboolean no_sides; /* TRUE leaves FWD, LEFT and RIGHT to the caller: a window keeps them in sight at every zoom */
 } BondDiagramStyle;
 
 /** bond_diagram_paint: the airframe of @view in view units; the caller has set the matrix (origin, scale). */

@@ -69,31 +69,46 @@ label_size (BondPaint *paint, const BondLabel *label)
   return paint->style->label_size * CLAMP (share, LABEL_LEAST, 1.0);
 }
 
+/* The patch of the ground a number with a leader stands on. */
 static void
-paint_label (BondPaint *paint, const BondLabel *label, const char *zone)
+paint_patch (BondPaint *paint, const PangoRectangle *box)
 {
-  if (label->has_leader)
-    {
-      cairo_move_to (paint->cr, label->x, label->y);
-      cairo_line_to (paint->cr, label->leader_x, label->leader_y);
-      bond_paint_ink (paint, BOND_INK (outline));
-      cairo_set_line_width (paint->cr, 0.4 / paint->style->scale);
-      cairo_stroke (paint->cr);
-    }
-  set_text (paint, zone, label_size (paint, label), PANGO_WEIGHT_NORMAL);
-  begin_device (paint, label->x, label->y);
-  if (label->has_leader)
-    {
-      PangoRectangle box;
+  bond_paint_ink (paint, BOND_INK (paper));
+  cairo_rectangle (paint->cr, -0.5 * box->width / PANGO_SCALE - 1, -0.4 * box->height / PANGO_SCALE,
+                   (double)box->width / PANGO_SCALE + 2, 0.8 * box->height / PANGO_SCALE);
+  cairo_fill (paint->cr);
+}
 
-      /* The number stands at the end of its leader, on a patch of the ground. */
-      pango_layout_get_extents (paint->layout, NULL, &box);
-      bond_paint_ink (paint, BOND_INK (paper));
-      cairo_rectangle (paint->cr, -0.5 * box.width / PANGO_SCALE - 1, -0.4 * box.height / PANGO_SCALE,
-                       (double)box.width / PANGO_SCALE + 2, 0.8 * box.height / PANGO_SCALE);
-      cairo_fill (paint->cr);
-    }
-  cairo_rotate (paint->cr, label->rotate * G_PI / 180);
+static void
+paint_leader (BondPaint *paint, const BondLabel *label)
+{
+  cairo_move_to (paint->cr, label->x, label->y);
+  cairo_line_to (paint->cr, label->leader_x, label->leader_y);
+  bond_paint_ink (paint, BOND_INK (outline));
+  cairo_set_line_width (paint->cr, 0.4 / paint->style->scale);
+  cairo_stroke (paint->cr);
+}
+
+static void
+paint_label (BondPaint *paint, const BondLabel *label, const BondZoneShape *shape)
+{
+  const BondDiagramStyle *style = paint->style;
+  double x = label->x, y = label->y;
+  PangoRectangle box;
+
+  set_text (paint, shape->zone, label_size (paint, label), PANGO_WEIGHT_NORMAL);
+  pango_layout_get_extents (paint->layout, NULL, &box);
+  if (!label->has_leader && style->place_label != NULL
+      && !style->place_label (shape, box.width / PANGO_SCALE / style->scale,
+                              0.75 * box.height / PANGO_SCALE / style->scale, &x, &y, style->place_data))
+    return;
+  if (label->has_leader)
+    paint_leader (paint, label);
+  begin_device (paint, x, y);
+  if (label->has_leader)
+    paint_patch (paint, &box);
+  if (x == label->x && y == label->y)
+    cairo_rotate (paint->cr, label->rotate * G_PI / 180);
   bond_paint_ink (paint, BOND_INK (quiet));
   show_text (paint, 0.5);
   cairo_restore (paint->cr);
@@ -109,7 +124,7 @@ paint_labels (BondPaint *paint)
       const BondZoneShape *shape = g_ptr_array_index (paint->view->shapes, i);
 
       for (j = 0; j < shape->labels->len; j++)
-        paint_label (paint, &g_array_index (shape->labels, BondLabel, j), shape->zone);
+        paint_label (paint, &g_array_index (shape->labels, BondLabel, j), shape);
     }
 }
 

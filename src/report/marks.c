@@ -421,17 +421,15 @@ bond_mark_draw (cairo_t *cr, BondMark mark, double x, double y, double size, con
 void
 bond_probe_ticks_draw (cairo_t *cr, double x, double y, double size, const BondRgb *ink)
 {
-  static const double from[] = { -1.15, 0.8 };
-  guint side;
+  /* Current outside, voltage inside, on both sides: middles of the upright ticks. */
+  static const double middles[] = { -1.02, -0.78, 0.78, 1.02 };
+  guint i;
 
   g_return_if_fail (cr != NULL && ink != NULL);
   begin (cr, x, y);
   cairo_set_source_rgb (cr, ink->r, ink->g, ink->b);
-  for (side = 0; side < 2; side++)
-    {
-      cairo_rectangle (cr, from[side] * size, -0.21 * size, 0.35 * size, 0.12 * size);
-      cairo_rectangle (cr, from[side] * size, 0.09 * size, 0.35 * size, 0.12 * size);
-    }
+  for (i = 0; i < G_N_ELEMENTS (middles); i++)
+    cairo_rectangle (cr, (middles[i] - 0.055) * size, -0.39 * size, 0.11 * size, 0.78 * size);
   cairo_fill (cr);
   cairo_restore (cr);
 }
