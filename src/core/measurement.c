@@ -168,15 +168,14 @@ static BondReason
 figure_trouble (const BondReading *reading, gboolean negate, BondOhm step)
 {
   const BondQuantity *q = &reading->quantity;
-  BondOhm value = negate ? -q->nohm : q->nohm;
 
   if (q->qualifier == BOND_QUALIFIER_BELOW)
     return reading->confirmed ? BOND_REASON_NONE : BOND_REASON_BELOW_UNCONFIRMED;
   if (q->qualifier == BOND_QUALIFIER_OVER)
     return BOND_REASON_NONE;
-  if (value < 0)
+  if (negate ? q->nohm > 0 : q->nohm < 0)
     return BOND_REASON_NEGATIVE;
-  if (value == 0)
+  if (q->nohm == 0)
     return reading->confirmed && step > 0 ? BOND_REASON_NONE : BOND_REASON_ZERO;
   return BOND_REASON_NONE;
 }

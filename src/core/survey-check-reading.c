@@ -187,6 +187,15 @@ check_evidence_reason (BondSurvey *survey, const BondEntry *target, BondVoidReas
       number_of (survey, target));
 }
 
+/* Undo and its kin have no history of their own to be struck from. */
+static gboolean
+can_be_void (BondEntryKind kind)
+{
+  return kind == BOND_ENTRY_READING || kind == BOND_ENTRY_CORRECT || kind == BOND_ENTRY_REWORK
+         || kind == BOND_ENTRY_CONDITION || kind == BOND_ENTRY_STATE || kind == BOND_ENTRY_VISUAL
+         || kind == BOND_ENTRY_DISPOSITION;
+}
+
 gboolean
 bond_check_void (BondSurvey *survey, const BondEntry *entry, GError **error)
 {
@@ -195,6 +204,10 @@ bond_check_void (BondSurvey *survey, const BondEntry *entry, GError **error)
 
   if (find_acted_on (survey, entry, &target, error) == NULL)
     return FALSE;
+  if (!can_be_void (target->kind))
+    return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                              _ ("Not recorded: this kind of entry cannot be voided. Nothing was changed; void the "
+                                 "reading or act it is about."));
   if (is_evidence (survey, target))
     return check_evidence_reason (survey, target, why, error);
   if (why == BOND_VOID_NONE || (guint)why > BOND_VOID_OTHER
