@@ -1,2 +1,286 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <glib.h>
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Opens what it is given and stays alive when that cannot be used: a message window
+ * names file, line, cause and next step.  Safety of data never hangs on there being
+ * one instance; the lock of the file sees to it.
+ */
+#include "gui/application.h"
+#include "gui/actions.h"
+#include "gui/dialog.h"
+#include "gui/dialogs/new-survey-dialog.h"
+#include "gui/files.h"
+#include "gui/look.h"
+#include "gui/pages/before-page.h"
+#include "gui/start-window.h"
+#include "gui/style.h"
+#include "library/library.h"
+#include <glib/gi18n-lib.h>
+
+struct _BondApplication
+{
+  GtkApplication parent_instance;
+  char *folder;
+  BondCatalog *catalog;
+  BondSource *source;
+};
+
+G_DEFINE_FINAL_TYPE (BondApplication, bond_application, GTK_TYPE_APPLICATION)
+
+const char *
+bond_application_station (void)
+{
+  return g_get_host_name ();
+}
+
+BondCatalog *
+bond_application_get_catalog (BondApplication *self)
+{
+  g_return_val_if_fail (BOND_IS_APPLICATION (self), NULL);
+  if (self->catalog == NULL)
+    {
+      g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
+
+      self->catalog = bond_catalog_new (self->folder, problems);
+      for (guint i = 0; i < problems->len; i++)
+        {
+          g_autofree char *text = bond_problem_to_string (g_ptr_array_index (problems, i));
+
+          g_debug ("%s", text);
+        }
+    }
+  return self->catalog;
+}
+
+const char *
+bond_application_get_folder (BondApplication *self)
+{
+  g_return_val_if_fail (BOND_IS_APPLICATION (self), NULL);
+  return self->folder;
+}
+
+BondSurveyWindow *
+bond_application_show (BondApplication *self, BondSurveyFile *file, GPtrArray *problems)
+{
+  BondSurveyWindow *window;
+
+  g_return_val_if_fail (BOND_IS_APPLICATION (self) && BOND_IS_SURVEY_FILE (file), NULL);
+  window = bond_survey_window_new (GTK_APPLICATION (self), file, bond_application_get_catalog (self), problems);
+  gtk_window_present (GTK_WINDOW (window));
+  /* A list of recent files is a comfort; that it could not be written is no news for anybody. */
+  bond_library_note_recent (bond_survey_file_get_path (file), NULL);
+  return window;
+}
+
+static BondSurveyWindow *
+find_window (BondApplication *self, const char *path)
+{
+  for (GList *l = gtk_application_get_windows (GTK_APPLICATION (self)); l != NULL; l = l->next)
+    if (BOND_IS_SURVEY_WINDOW (l->data)
+        && g_strcmp0 (bond_survey_file_get_path (bond_survey_window_get_file (l->data)), path) == 0)
+      return l->data;
+  return NULL;
+}
+
+/* Locked by somebody else: it can still be read. */
+static BondSurveyFile *
+open_to_read (BondApplication *self, const char *path, const char *why, GPtrArray *problems, GError **error)
+{
+  BondSurveyFile *file
+      = bond_survey_file_open (path, BOND_OPEN_READ, self->source, bond_application_station (), problems, error);
+
+  if (file != NULL)
+    bond_survey_set_read_only (bond_survey_file_get_survey (file), why);
+  return file;
+}
+
+static char *
+problem_lines (const GError *error, GPtrArray *problems)
+{
+  GString *text = g_string_new (error->message);
+
+  for (guint i = 0; i < problems->len && i < 12; i++)
+    {
+      g_autofree char *line = bond_problem_to_string (g_ptr_array_index (problems, i));
+
+      if (strstr (error->message, ((BondProblem *)g_ptr_array_index (problems, i))->message) == NULL)
+        g_string_append_printf (text, "\n%s", line);
+    }
+  return g_string_free (text, FALSE);
+}
+
+BondSurveyWindow *
+bond_application_open_survey (BondApplication *self, const char *path)
+{
+  g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BondSurveyFile) file = NULL;
+  BondSurveyWindow *window;
+
+  g_return_val_if_fail (BOND_IS_APPLICATION (self) && path != NULL, NULL);
+  window = find_window (self, path);
+  if (window != NULL)
+    {
+      gtk_window_present (GTK_WINDOW (window));
+      return window;
+    }
+  file = bond_survey_file_open (path, BOND_OPEN_WRITE, self->source, bond_application_station (), problems, &error);
+  if (file == NULL && g_error_matches (error, BOND_STORE_ERROR, BOND_STORE_ERROR_LOCKED))
+    {
+      g_autofree char *why = g_strdup (error->message);
+
+      g_clear_error (&error);
+      file = open_to_read (self, path, why, problems, &error);
+    }
+  if (file == NULL)
+    {
+      g_autofree char *text = problem_lines (error, problems);
+      GtkWindow *parent = gtk_application_get_active_window (GTK_APPLICATION (self));
+
+      if (parent == NULL)
+        parent = GTK_WINDOW (bond_start_window_show (self));
+      bond_message (parent, _ ("This File Could Not Be Opened"), text);
+      return NULL;
+    }
+  return bond_application_show (self, file, problems);
+}
+
+static void
+bond_application_open (GApplication *application, GFile **files, int n_files, const char *hint)
+{
+  for (int i = 0; i < n_files; i++)
+    {
+      g_autofree char *path = g_file_get_path (files[i]);
+
+      if (path != NULL)
+        bond_application_open_survey (BOND_APPLICATION (application), path);
+    }
+}
+
+static void
+bond_application_activate (GApplication *application)
+{
+  bond_start_window_show (BOND_APPLICATION (application));
+}
+
+static void
+open_chosen_cb (GFile *file, gpointer data)
+{
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+
+  if (path != NULL)
+    bond_application_open_survey (BOND_APPLICATION (data), path);
+}
+
+static void
+open_act (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  bond_file_open (gtk_application_get_active_window (data), _ ("Open Survey"), _ ("Surveys"), "*.bondsurvey",
+                  open_chosen_cb, data);
+}
+
+static void
+new_survey_act (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  BondApplication *self = BOND_APPLICATION (data);
+
+  bond_new_survey_dialog (gtk_application_get_active_window (data), self, self->source);
+}
+
+static void
+start_act (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  bond_start_window_show (BOND_APPLICATION (data));
+}
+
+static void
+look_act (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  g_simple_action_set_state (action, parameter);
+  bond_look_choose (g_variant_get_string (parameter, NULL));
+}
+
+static void
+about_act (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  BondDialog *dialog
+      = bond_dialog_new (gtk_application_get_active_window (data), _ ("About Bondwright"), NULL, NULL, NULL, NULL);
+  g_autofree char *version = g_strdup_printf (_ ("Bondwright %s"), BOND_VERSION);
+
+  bond_dialog_add_heading (dialog, version);
+  bond_dialog_add_text (dialog,
+                        _ ("Surveys of the electrical bonding of aircraft: readings, limits, verdicts, reports."));
+  bond_dialog_add_text (dialog,
+                        _ ("Free software under the GNU General Public Licence, version 3 or later. No warranty."));
+  bond_dialog_add_heading (dialog, _ ("Cautions"));
+  for (const char *const *caution = bond_cautions (); *caution != NULL; caution++)
+    bond_dialog_add_text (dialog, _ (*caution));
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+static void
+quit_act (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  g_autoptr (GList) windows = g_list_copy (gtk_application_get_windows (data));
+
+  for (GList *l = windows; l != NULL; l = l->next)
+    gtk_window_close (l->data);
+}
+
+static void
+bond_application_startup (GApplication *application)
+{
+  static const GActionEntry entries[] = {
+    { .name = "open", .activate = open_act },
+    { .name = "new-survey", .activate = new_survey_act },
+    { .name = "start", .activate = start_act },
+    { .name = "about", .activate = about_act },
+    { .name = "quit", .activate = quit_act },
+    { .name = "look", .activate = look_act, .parameter_type = "s", .state = "'system'" },
+  };
+  GAction *look;
+
+  G_APPLICATION_CLASS (bond_application_parent_class)->startup (application);
+  bond_xml_init ();
+  g_action_map_add_action_entries (G_ACTION_MAP (application), entries, G_N_ELEMENTS (entries), application);
+  bond_actions_install (GTK_APPLICATION (application));
+  bond_style_attach (gdk_display_get_default ());
+  look = g_action_map_lookup_action (G_ACTION_MAP (application), "look");
+  g_simple_action_set_state (G_SIMPLE_ACTION (look), g_variant_new_string (bond_look_start ()));
+  gtk_window_set_default_icon_name (BOND_APP_ID);
+}
+
+static void
+bond_application_finalize (GObject *object)
+{
+  BondApplication *self = BOND_APPLICATION (object);
+
+  g_clear_pointer (&self->catalog, bond_catalog_free);
+  g_clear_pointer (&self->source, bond_source_unref);
+  g_free (self->folder);
+  G_OBJECT_CLASS (bond_application_parent_class)->finalize (object);
+}
+
+static void
+bond_application_class_init (BondApplicationClass *klass)
+{
+  GApplicationClass *application_class = G_APPLICATION_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->finalize = bond_application_finalize;
+  application_class->startup = bond_application_startup;
+  application_class->activate = bond_application_activate;
+  application_class->open = bond_application_open;
+}
+
+static void
+bond_application_init (BondApplication *self)
+{
+  self->folder = bond_library_default_folder ();
+  self->source = bond_source_new_system ();
+}
+
+BondApplication *
+bond_application_new (void)
+{
+  return g_object_new (BOND_TYPE_APPLICATION, "application-id", BOND_APP_ID, "flags",
+                       G_APPLICATION_HANDLES_OPEN | G_APPLICATION_NON_UNIQUE, NULL);
+}

@@ -1,0 +1,273 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A reading beyond its limit leaves the result for four reasons only (wrong point,
+ * typing slip, wrong unit, instrument fault); poor contact is none of them.  "Other"
+ * is there for readings that conform or have no verdict, and needs words.
+ */
+#include "gui/dialogs/void-dialog.h"
+#include "gui/dialog.h"
+#include "gui/words.h"
+#include <glib/gi18n-lib.h>
+
+static const BondVoidReason reasons[] = {
+  BOND_VOID_WRONG_POINT, BOND_VOID_TYPING_SLIP, BOND_VOID_WRONG_UNIT, BOND_VOID_INSTRUMENT_FAULT, BOND_VOID_OTHER,
+};
+
+typedef struct
+{
+  BondWalk *walk;
+  BondPoint *point;
+  char *place;
+  GPtrArray *readings; /* of BondEntry: what can be voided, newest first */
+  GtkDropDown *which;
+  GtkCheckButton *why[G_N_ELEMENTS (reasons)];
+  GtkEditable *to_point, *shown, *words;
+  gboolean beyond; /* undo: the reading does not conform */
+} Form;
+
+static void
+form_free (gpointer data)
+{
+  Form *form = data;
+
+  g_clear_object (&form->walk);
+  g_clear_object (&form->point);
+  g_clear_pointer (&form->readings, g_ptr_array_unref);
+  g_free (form->place);
+  g_free (form);
+}
+
+static BondVoidReason
+chosen_reason (const Form *form)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (reasons); i++)
+    if (form->why[i] != NULL && gtk_check_button_get_active (form->why[i]))
+      return reasons[i];
+  return BOND_VOID_NONE;
+}
+
+static void
+add_reasons (BondDialog *dialog, Form *form, gboolean with_other)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (reasons); i++)
+    if (with_other || reasons[i] != BOND_VOID_OTHER)
+      form->why[i] = bond_dialog_add_radio (dialog, bond_void_reason_name (reasons[i]), i > 0 ? form->why[0] : NULL);
+  gtk_check_button_set_active (form->why[0], FALSE);
+}
+
+/* --- void, correct, move --- */
+
+static const BondReading *
+reading_of (gpointer entry)
+{
+  return bond_entry_get_reading (entry);
+}
+
+static BondEntry *
+new_act (Form *form, const BondEntry *target, BondEntryKind kind)
+{
+  BondEntry *entry = bond_entry_new (kind);
+
+  entry->point = g_strdup (bond_point_get_id (form->point));
+  entry->place = g_strdup (form->place);
+  entry->ref = g_strdup (target->id);
+  entry->reason = bond_dialog_text (form->words);
+  return entry;
+}
+
+static gboolean
+move_act (BondDialog *dialog, Form *form, const BondEntry *target)
+{
+  BondSurvey *survey = bond_walk_get_survey (form->walk);
+  g_autofree char *number = bond_dialog_text (form->to_point);
+  g_autofree char *upper = number != NULL ? g_ascii_strup (number, -1) : NULL;
+  BondPoint *to = upper != NULL ? bond_survey_find_number (survey, upper) : NULL;
+  BondEntry *entry;
+
+  if (to == NULL || to == form->point)
+    {
+      bond_dialog_set_problem (dialog, _ ("Say which point it was; the reading moves there."));
+      gtk_widget_grab_focus (GTK_WIDGET (form->to_point));
+      return FALSE;
+    }
+  entry = new_act (form, target, BOND_ENTRY_MOVE);
+  entry->move.why = BOND_VOID_WRONG_POINT;
+  entry->move.to_point = g_strdup (bond_point_get_id (to));
+  entry->move.to_place = g_strdup (bond_point_next_place (to));
+  bond_walk_record_entry (form->walk, entry);
+  return TRUE;
+}
+
+/* What the meter showed, in place of what was typed. */
+static gboolean
+correct_act (BondDialog *dialog, Form *form, const BondEntry *target, BondVoidReason why, const char *text)
+{
+  const BondReading *old = reading_of ((gpointer)target);
+  BondNumberFormat format = { .mark = bond_locale_mark (), .other_is_decimal = FALSE };
+  BondReadingText parsed;
+  g_autoptr (GError) error = NULL;
+  BondEntry *entry;
+
+  if (!bond_reading_text_parse (text, old->unit, &format, 0, 0, &parsed, &error))
+    {
+      bond_dialog_set_problem (dialog, error->message);
+      return FALSE;
+    }
+  entry = new_act (form, target, BOND_ENTRY_CORRECT);
+  entry->correct.why = why;
+  bond_reading_copy (&entry->correct.reading, old);
+  g_clear_pointer (&entry->correct.reading.said, g_free);
+  bond_reading_set_typed (&entry->correct.reading, &parsed.value[0]);
+  bond_reading_text_clear (&parsed);
+  bond_walk_record_entry (form->walk, entry);
+  return TRUE;
+}
+
+static gboolean
+void_act (BondDialog *dialog, gpointer data)
+{
+  Form *form = data;
+  BondEntry *target = g_ptr_array_index (form->readings, gtk_drop_down_get_selected (form->which));
+  BondVoidReason why = chosen_reason (form);
+  g_autofree char *shown = bond_dialog_text (form->shown);
+  g_autofree char *words = bond_dialog_text (form->words);
+  BondEntry *entry;
+
+  if (why == BOND_VOID_NONE)
+    {
+      bond_dialog_set_problem (dialog, _ ("Say why this reading is void; it stays in the record."));
+      return FALSE;
+    }
+  if (why == BOND_VOID_OTHER && words == NULL)
+    {
+      bond_dialog_set_problem (dialog, _ ("“Other” needs words."));
+      return FALSE;
+    }
+  if (why == BOND_VOID_WRONG_POINT)
+    return move_act (dialog, form, target);
+  if (shown != NULL && why != BOND_VOID_OTHER)
+    return correct_act (dialog, form, target, why, shown);
+  entry = new_act (form, target, BOND_ENTRY_VOID);
+  entry->voided.why = why;
+  bond_walk_record_entry (form->walk, entry);
+  return TRUE;
+}
+
+static void
+collect_readings (Form *form, const BondPlaceResult *result)
+{
+  for (guint i = result->history->len; i-- > 0;)
+    {
+      const BondHistoryItem *item = g_ptr_array_index (result->history, i);
+
+      if (item->measurement == NULL || item->voided || item->taken_back || item->moved_away)
+        continue;
+      for (guint j = item->measurement->readings->len; j-- > 0;)
+        g_ptr_array_add (form->readings, bond_entry_ref (g_ptr_array_index (item->measurement->readings, j)));
+    }
+}
+
+static void
+add_which (BondDialog *dialog, Form *form)
+{
+  static const char *const directions[] = { N_ ("forward"), N_ ("reverse"), N_ ("repeat") };
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < form->readings->len; i++)
+    {
+      BondEntry *entry = g_ptr_array_index (form->readings, i);
+      const BondReading *reading = reading_of (entry);
+      g_autofree char *clock = bond_words_clock (entry->at);
+
+      g_ptr_array_add (names, g_strdup_printf ("%s %s, %s, %s", reading->text, bond_unit_symbol (reading->unit),
+                                               _ (directions[reading->direction]), clock));
+    }
+  g_ptr_array_add (names, NULL);
+  form->which = bond_dialog_add_choice (dialog, _ ("_Reading"), (const char *const *)names->pdata, 0);
+}
+
+static gboolean
+all_conform (const BondPlaceResult *result)
+{
+  return result->last != NULL && (result->last->outcome != BOND_OUTCOME_JUDGED || result->last->conforms);
+}
+
+void
+bond_void_dialog (GtkWindow *parent, BondWalk *walk)
+{
+  const BondPlaceResult *result = bond_walk_get_result (walk);
+  g_autofree char *title = NULL;
+  BondDialog *dialog;
+  Form *form;
+
+  if (result == NULL)
+    return;
+  form = g_new0 (Form, 1);
+  form->walk = g_object_ref (walk);
+  form->point = g_object_ref (bond_walk_get_point (walk));
+  form->place = g_strdup (bond_walk_get_place (walk));
+  form->readings = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_entry_unref);
+  collect_readings (form, result);
+  if (form->readings->len == 0)
+    {
+      bond_message (parent, _ ("Void Reading"), _ ("There is no reading of this point to void."));
+      form_free (form);
+      return;
+    }
+  title = g_strdup_printf (_ ("Void Reading, %s"), bond_point_get_number (form->point));
+  dialog = bond_dialog_new (parent, title, _ ("Record"), void_act, form, form_free);
+  add_which (dialog, form);
+  add_reasons (dialog, form, all_conform (result));
+  form->to_point = bond_dialog_add_entry (dialog, _ ("_Right point, for wrong point"), NULL);
+  form->shown = bond_dialog_add_entry (dialog, _ ("What the _meter showed, for a slip or unit"), NULL);
+  form->words = bond_dialog_add_entry (dialog, _ ("_Words"), NULL);
+  bond_dialog_add_text (dialog, _ ("The reading stays in the record, struck through, and both are printed."));
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+/* --- undo --- */
+
+static gboolean
+undo_act (BondDialog *dialog, gpointer data)
+{
+  Form *form = data;
+  BondVoidReason why = chosen_reason (form);
+  g_autofree char *words = bond_dialog_text (form->words);
+
+  if (why == BOND_VOID_NONE)
+    {
+      bond_dialog_set_problem (dialog, _ ("A reading that does not conform is evidence. Say why it is taken back."));
+      return FALSE;
+    }
+  bond_walk_undo (form->walk, why, words);
+  return TRUE;
+}
+
+void
+bond_undo (GtkWindow *parent, BondWalk *walk)
+{
+  BondSurvey *survey = bond_walk_get_survey (walk);
+  BondEntry *target = bond_survey_undo_target (survey);
+  BondDialog *dialog;
+  Form *form;
+
+  if (target == NULL)
+    {
+      bond_message (
+          parent, _ ("Undo"),
+          _ ("There is nothing of yours to undo in this sitting. Earlier readings can be voided or corrected."));
+      return;
+    }
+  if (!bond_survey_undo_needs_reason (survey, target))
+    {
+      bond_walk_undo (walk, BOND_VOID_NONE, NULL);
+      return;
+    }
+  form = g_new0 (Form, 1);
+  form->walk = g_object_ref (walk);
+  dialog = bond_dialog_new (parent, _ ("Undo a Reading That Does Not Conform"), _ ("Undo"), undo_act, form, form_free);
+  add_reasons (dialog, form, FALSE);
+  form->words = bond_dialog_add_entry (dialog, _ ("_Words"), NULL);
+  bond_dialog_add_text (dialog, _ ("It stays in the record and is printed, with this reason."));
+  gtk_window_present (GTK_WINDOW (dialog));
+}

@@ -1,0 +1,307 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The list beside the diagram, and its full equal for anyone who cannot use a
+ * picture.  It never holds the focus for long: a chosen row or a typed digit gives
+ * it back to the reading field.
+ */
+#include "gui/pages/points-pane.h"
+#include "gui/compat.h"
+#include "gui/dialog.h"
+#include "gui/pages/points-row.h"
+#include "gui/widgets/mark-image.h"
+#include <glib/gi18n-lib.h>
+
+struct _BondPointsPane
+{
+  GtkWidget parent_instance;
+  BondWalk *walk;
+  BondPointsModel *model;
+  GtkSingleSelection *selection;
+  GtkSearchEntry *search;
+  GtkWidget *box, *chips, *filter_bar;
+  GtkLabel *shown_label;
+  GtkListView *list;
+  GtkWidget *chip[BOND_N_POINTS_FILTERS];
+  GtkLabel *chip_label[BOND_N_POINTS_FILTERS];
+};
+
+/* One row a chip; no mark = the word "All". */
+static const struct
+{
+  int mark;
+  const char *name;
+} chips[BOND_N_POINTS_FILTERS] = {
+  { -1, N_ ("Show all points") },
+  { BOND_MARK_TO_MEASURE, N_ ("Show points to measure") },
+  { BOND_MARK_REMEASURE, N_ ("Show points to re-measure") },
+  { BOND_MARK_WITHIN_PASS, N_ ("Show points within U of the limit") },
+  { BOND_MARK_FAIL, N_ ("Show failed points") },
+  { BOND_MARK_SUSPECT, N_ ("Show suspect and not accessible points") },
+};
+
+static guint chosen, typed;
+
+G_DEFINE_FINAL_TYPE (BondPointsPane, bond_points_pane, GTK_TYPE_WIDGET)
+
+static void
+search_changed_cb (BondPointsPane *self)
+{
+  bond_points_model_set_search (self->model, gtk_editable_get_text (GTK_EDITABLE (self->search)));
+}
+
+static void
+choose_item (BondPointsPane *self, BondPointsItem *item)
+{
+  BondPoint *point = bond_points_item_get_point (item);
+
+  if (point == NULL)
+    {
+      bond_points_model_toggle_zone (self->model, bond_points_item_get_zone (item));
+      return;
+    }
+  bond_walk_go (self->walk, point, NULL);
+  g_signal_emit (self, chosen, 0);
+}
+
+static void
+row_activated_cb (BondPointsPane *self, guint position)
+{
+  g_autoptr (BondPointsItem) item = g_list_model_get_item (G_LIST_MODEL (self->selection), position);
+
+  if (item != NULL)
+    choose_item (self, item);
+}
+
+/* Enter in the search goes to the first point found. */
+static void
+search_activate_cb (BondPointsPane *self)
+{
+  GListModel *list = G_LIST_MODEL (self->selection);
+
+  search_changed_cb (self);
+  for (guint i = 0; i < g_list_model_get_n_items (list); i++)
+    {
+      g_autoptr (BondPointsItem) item = g_list_model_get_item (list, i);
+
+      if (bond_points_item_get_point (item) == NULL)
+        continue;
+      choose_item (self, item);
+      return;
+    }
+}
+
+static void
+clear_cb (BondPointsPane *self)
+{
+  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  bond_points_model_set_search (self->model, NULL);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->chip[BOND_POINTS_ALL]), TRUE);
+}
+
+static void
+search_stop_cb (BondPointsPane *self)
+{
+  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  g_signal_emit (self, chosen, 0);
+}
+
+static void
+chip_toggled_cb (GtkToggleButton *button, BondPointsPane *self)
+{
+  if (!gtk_toggle_button_get_active (button))
+    return;
+  for (int i = 0; i < BOND_N_POINTS_FILTERS; i++)
+    if (self->chip[i] == GTK_WIDGET (button))
+      bond_points_model_set_filter (self->model, i);
+}
+
+static void
+show_current (BondPointsPane *self)
+{
+  guint position = bond_points_model_find (self->model, bond_walk_get_point (self->walk));
+
+  gtk_single_selection_set_selected (self->selection, position == G_MAXUINT ? GTK_INVALID_LIST_POSITION : position);
+  if (position != G_MAXUINT)
+    bond_list_scroll_to (GTK_WIDGET (self->list), position);
+}
+
+static void
+counts_changed_cb (BondPointsPane *self)
+{
+  guint counts[BOND_N_POINTS_FILTERS], shown;
+  g_autofree char *text = NULL;
+
+  bond_points_model_counts (self->model, counts, &shown);
+  for (int i = 0; i < BOND_N_POINTS_FILTERS; i++)
+    {
+      g_autofree char *count = g_strdup_printf (i == BOND_POINTS_ALL ? _ ("All %u") : "%u", counts[i]);
+
+      gtk_label_set_text (self->chip_label[i], count);
+      gtk_widget_set_visible (self->chip[i], i == BOND_POINTS_ALL || counts[i] > 0
+                                                 || gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->chip[i])));
+    }
+  text = shown == 0 && counts[BOND_POINTS_ALL] > 0
+             ? g_strdup_printf (_ ("No point matches. Clear the filter to see all %u."), counts[BOND_POINTS_ALL])
+             : g_strdup_printf (_ ("%u of %u shown"), shown, counts[BOND_POINTS_ALL]);
+  gtk_label_set_text (self->shown_label, text);
+  gtk_widget_set_visible (self->filter_bar, shown < counts[BOND_POINTS_ALL]);
+}
+
+static gboolean
+list_key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state,
+             BondPointsPane *self)
+{
+  gunichar character = gdk_keyval_to_unicode (keyval);
+
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || character >= 128 || !g_ascii_isdigit (character))
+    return GDK_EVENT_PROPAGATE;
+  g_signal_emit (self, typed, 0, (guint)character);
+  return GDK_EVENT_STOP;
+}
+
+static void
+setup_cb (GtkSignalListItemFactory *factory, GtkListItem *list_item, BondPointsPane *self)
+{
+  gtk_list_item_set_child (list_item, bond_points_row_new (bond_walk_get_survey (self->walk)));
+}
+
+static void
+bind_cb (GtkSignalListItemFactory *factory, GtkListItem *list_item, BondPointsPane *self)
+{
+  BondPointsItem *item = gtk_list_item_get_item (list_item);
+
+  gtk_list_item_set_selectable (list_item, bond_points_item_get_point (item) != NULL);
+  bond_points_row_set_item (BOND_POINTS_ROW (gtk_list_item_get_child (list_item)), item);
+}
+
+static void
+unbind_cb (GtkSignalListItemFactory *factory, GtkListItem *list_item, BondPointsPane *self)
+{
+  bond_points_row_set_item (BOND_POINTS_ROW (gtk_list_item_get_child (list_item)), NULL);
+}
+
+static void
+add_chip (BondPointsPane *self, int filter)
+{
+  GtkWidget *button = gtk_toggle_button_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
+  GtkWidget *label = gtk_label_new (NULL);
+
+  if (chips[filter].mark >= 0)
+    {
+      GtkWidget *mark = bond_mark_image_new ();
+
+      bond_mark_image_set_mark (BOND_MARK_IMAGE (mark), chips[filter].mark);
+      gtk_box_append (GTK_BOX (box), mark);
+    }
+  gtk_widget_add_css_class (label, "number");
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_button_set_child (GTK_BUTTON (button), box);
+  gtk_widget_add_css_class (button, "chip");
+  gtk_widget_set_tooltip_text (button, _ (chips[filter].name));
+  bond_name_widget (button, _ (chips[filter].name));
+  if (filter > 0)
+    gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (button), GTK_TOGGLE_BUTTON (self->chip[0]));
+  self->chip[filter] = button;
+  self->chip_label[filter] = GTK_LABEL (label);
+  gtk_box_append (GTK_BOX (self->chips), button);
+}
+
+static void
+bond_points_pane_dispose (GObject *object)
+{
+  BondPointsPane *self = BOND_POINTS_PANE (object);
+
+  if (self->walk != NULL)
+    g_signal_handlers_disconnect_by_data (self->walk, self);
+  if (self->model != NULL)
+    g_signal_handlers_disconnect_by_data (self->model, self);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->selection);
+  g_clear_object (&self->model);
+  g_clear_object (&self->walk);
+  G_OBJECT_CLASS (bond_points_pane_parent_class)->dispose (object);
+}
+
+static void
+bond_points_pane_class_init (BondPointsPaneClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bond_points_pane_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, BOND_UI "points-pane.ui");
+  gtk_widget_class_bind_template_child (widget_class, BondPointsPane, box);
+  gtk_widget_class_bind_template_child (widget_class, BondPointsPane, search);
+  gtk_widget_class_bind_template_child (widget_class, BondPointsPane, chips);
+  gtk_widget_class_bind_template_child (widget_class, BondPointsPane, filter_bar);
+  gtk_widget_class_bind_template_child (widget_class, BondPointsPane, shown_label);
+  gtk_widget_class_bind_template_child (widget_class, BondPointsPane, list);
+  gtk_widget_class_bind_template_callback (widget_class, search_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, search_activate_cb);
+  gtk_widget_class_bind_template_callback (widget_class, search_stop_cb);
+  gtk_widget_class_bind_template_callback (widget_class, clear_cb);
+  gtk_widget_class_bind_template_callback (widget_class, row_activated_cb);
+  chosen = g_signal_new ("chosen", BOND_TYPE_POINTS_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  typed = g_signal_new ("typed", BOND_TYPE_POINTS_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                        G_TYPE_UINT);
+}
+
+static void
+bond_points_pane_init (BondPointsPane *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_widget_add_css_class (GTK_WIDGET (self), "panel");
+  gtk_widget_add_css_class (GTK_WIDGET (self), "points-pane");
+  for (int i = 0; i < BOND_N_POINTS_FILTERS; i++)
+    add_chip (self, i);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (list_key_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self->list), keys);
+}
+
+static GtkListItemFactory *
+new_factory (BondPointsPane *self)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), self);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), self);
+  g_signal_connect (factory, "unbind", G_CALLBACK (unbind_cb), self);
+  return factory;
+}
+
+GtkWidget *
+bond_points_pane_new (BondWalk *walk)
+{
+  BondPointsPane *self;
+  g_autoptr (GtkListItemFactory) factory = NULL;
+
+  g_return_val_if_fail (BOND_IS_WALK (walk), NULL);
+  self = g_object_new (BOND_TYPE_POINTS_PANE, NULL);
+  self->walk = g_object_ref (walk);
+  self->model = bond_points_model_new (bond_walk_get_survey (walk));
+  self->selection = gtk_single_selection_new (NULL);
+  gtk_single_selection_set_autoselect (self->selection, FALSE);
+  gtk_single_selection_set_can_unselect (self->selection, TRUE);
+  gtk_single_selection_set_model (self->selection, bond_points_model_get_list (self->model));
+  factory = new_factory (self);
+  gtk_list_view_set_factory (self->list, factory);
+  gtk_list_view_set_model (self->list, GTK_SELECTION_MODEL (self->selection));
+  for (int i = 0; i < BOND_N_POINTS_FILTERS; i++)
+    g_signal_connect (self->chip[i], "toggled", G_CALLBACK (chip_toggled_cb), self);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->chip[BOND_POINTS_ALL]), TRUE);
+  g_signal_connect_swapped (self->model, "counts-changed", G_CALLBACK (counts_changed_cb), self);
+  g_signal_connect_swapped (walk, "current-changed", G_CALLBACK (show_current), self);
+  counts_changed_cb (self);
+  show_current (self);
+  return GTK_WIDGET (self);
+}
+
+void
+bond_points_pane_find (BondPointsPane *self)
+{
+  g_return_if_fail (BOND_IS_POINTS_PANE (self));
+  gtk_widget_grab_focus (GTK_WIDGET (self->search));
+  gtk_editable_select_region (GTK_EDITABLE (self->search), 0, -1);
+}

@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What the two halves of the reading panel share: showing the point
+ * (reading-panel.c) and the field with its questions (reading-entry-flow.c).
+ */
+#pragma once
+
+#include "gui/pages/history-list.h"
+#include "gui/pages/last-next.h"
+#include "gui/pages/reading-panel.h"
+#include "gui/widgets/limit-bar.h"
+#include "gui/widgets/mark-image.h"
+#include "gui/widgets/reading-entry.h"
+
+G_BEGIN_DECLS
+
+/** BondPanelRow: name, detail, value and the rule beneath. */
+typedef struct
+{
+  GtkWidget *box, *rule;
+  GtkLabel *name, *detail, *value;
+} BondPanelRow;
+
+struct _BondReadingPanel
+{
+  GtkWidget parent_instance;
+  BondWalk *walk;
+  GtkWidget *box, *content, *field, *foot, *history_box;
+  GtkLabel *number_label, *in_zone_label, *class_label, *ends_label, *where_label, *source_label;
+  BondMarkImage *point_mark, *class_sign, *verdict_mark;
+  GtkDropDown *place_drop;
+  GtkWidget *limit_box, *limit_rule, *forward_box, *forward_rule, *mean_box, *mean_rule;
+  GtkLabel *limit_name, *limit_detail, *limit_value;
+  GtkLabel *forward_name, *forward_detail, *forward_value;
+  GtkLabel *mean_name, *mean_detail, *mean_value;
+  GtkLabel *direction_label, *verdict_label, *unit_label, *say_label, *record_label, *state_label;
+  BondReadingEntry *entry;
+  GtkMenuButton *unit_button, *state_button;
+  GtkFlowBox *ask_box, *verbs;
+  BondLimitBar *limit_bar;
+  GtkWidget *record_button;
+  BondHistoryList *history;
+  gboolean filling;     /* the drop-down of places is being filled */
+  gboolean enter_waits; /* Enter while the entry before is still being written */
+  gboolean low;
+  gboolean asked;      /* a question stands; Enter does nothing until it is answered */
+  gboolean keep_words; /* the sentence below the field outlives the next refresh */
+};
+
+/** bond_reading_panel_refresh_entry: field, verdict, bar and Record for the text as it is. */
+void bond_reading_panel_refresh_entry (BondReadingPanel *self);
+/** bond_reading_panel_connect_entry: signals of field and walk that concern the field. */
+void bond_reading_panel_connect_entry (BondReadingPanel *self);
+/** bond_reading_panel_set_ink: one of "fail" "guard" "history" "pass" on @label, NULL = none. */
+void bond_reading_panel_set_ink (GtkWidget *label, const char *ink);
+
+G_END_DECLS

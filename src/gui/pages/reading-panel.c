@@ -1,0 +1,413 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The half of the reading panel that shows the point in hand: where it is, which
+ * limit applies in which tier, what was recorded last.  The field and its verdict
+ * are in reading-entry-flow.c.
+ */
+#include "gui/actions.h"
+#include "gui/dialog.h"
+#include "gui/pages/pinned-popover.h"
+#include "gui/pages/reading-panel-private.h"
+#include "gui/words.h"
+#include <glib/gi18n-lib.h>
+
+G_DEFINE_FINAL_TYPE (BondReadingPanel, bond_reading_panel, GTK_TYPE_WIDGET)
+
+/* Buttons of the panel: one row each; the letter comes from the table of acts. */
+static const struct
+{
+  const char *action, *label;
+} verbs[] = {
+  { "win.read-again", N_ ("Read Again") },
+  { "win.skip", N_ ("Skip") },
+  { "win.rework", N_ ("Rework…") },
+  { "win.condition", N_ ("Opened or Replaced…") },
+  { "win.not-accessible", N_ ("Not Accessible…") },
+  { "win.visual", N_ ("Visual…") },
+  { "win.void-reading", N_ ("Void…") },
+  { "win.note", N_ ("Note…") },
+};
+
+void
+bond_reading_panel_set_ink (GtkWidget *label, const char *ink)
+{
+  static const char *const inks[] = { "fail", "guard", "history", "pass" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (inks); i++)
+    gtk_widget_remove_css_class (label, inks[i]);
+  if (ink != NULL)
+    gtk_widget_add_css_class (label, ink);
+}
+
+static char
+letter_of (const char *action)
+{
+  gsize n;
+  const BondActionInfo *info = bond_actions (&n);
+
+  for (gsize i = 0; i < n; i++)
+    if (g_str_equal (info[i].name, action))
+      return info[i].letter;
+  return 0;
+}
+
+static void
+add_verb (BondReadingPanel *self, const char *action, const char *label)
+{
+  GtkWidget *button = gtk_button_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  char letter[] = { letter_of (action), '\0' };
+
+  gtk_box_append (GTK_BOX (box), gtk_label_new (label));
+  if (*letter != '\0')
+    {
+      GtkWidget *key = gtk_label_new (letter);
+
+      gtk_widget_add_css_class (key, "key");
+      gtk_widget_set_valign (key, GTK_ALIGN_CENTER);
+      gtk_box_append (GTK_BOX (box), key);
+    }
+  gtk_button_set_child (GTK_BUTTON (button), box);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_widget_set_focus_on_click (button, FALSE);
+  gtk_widget_add_css_class (button, "verb");
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  bond_name_widget (button, label);
+  gtk_flow_box_insert (self->verbs, button, -1);
+  gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
+}
+
+static void
+show_places (BondReadingPanel *self, BondPoint *point)
+{
+  GPtrArray *places = bond_point_get_places (point);
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  guint selected = 0;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->place_drop), places->len > 1);
+  if (places->len < 2)
+    return;
+  for (guint i = 0; i < places->len; i++)
+    {
+      const BondPlaceResult *place = g_ptr_array_index (places, i);
+      g_autofree char *name
+          = g_strdup_printf (_ ("%s, %u of %u: %s"), place->label != NULL ? place->label : place->place, i + 1,
+                             places->len, bond_state_name (place->state));
+
+      gtk_string_list_append (names, name);
+      if (g_strcmp0 (place->place, bond_walk_get_place (self->walk)) == 0)
+        selected = i;
+    }
+  self->filling = TRUE;
+  gtk_drop_down_set_model (self->place_drop, G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (self->place_drop, selected);
+  self->filling = FALSE;
+}
+
+static void
+place_selected_cb (BondReadingPanel *self)
+{
+  BondPoint *point = bond_walk_get_point (self->walk);
+  guint selected = gtk_drop_down_get_selected (self->place_drop);
+  GPtrArray *places;
+
+  if (self->filling || point == NULL)
+    return;
+  places = bond_point_get_places (point);
+  if (selected < places->len)
+    bond_walk_go (self->walk, point, ((BondPlaceResult *)g_ptr_array_index (places, selected))->place);
+  bond_reading_panel_grab_field (self);
+}
+
+/* What the limit row says beside its value: the tier always; the other tier when the row has one. */
+static char *
+other_tier (const BondLimitRow *row, BondCondition tier)
+{
+  g_autofree char *text = NULL;
+  gboolean strict_now = tier != BOND_CONDITION_UNDISTURBED;
+
+  if (row == NULL || !row->has_strict)
+    return NULL;
+  text = bond_bounds_format (strict_now ? &row->in_service : &row->strict, bond_locale_mark (), TRUE);
+  return g_strdup_printf (strict_now ? _ ("in service %s") : _ ("after opening or rework %s"), text);
+}
+
+static void
+show_limit (BondReadingPanel *self, BondPoint *point, const BondPlaceResult *result)
+{
+  const BondLimitRow *row = bond_point_get_row (point);
+  g_autofree char *limit = NULL;
+  g_autofree char *source = bond_words_source (row, bond_point_get_limit_set (point));
+  g_autofree char *other = other_tier (row, result->tier);
+  g_autofree char *caption = NULL;
+
+  limit = result->bounds != NULL ? bond_bounds_format (result->bounds, bond_locale_mark (), TRUE) : NULL;
+  gtk_label_set_text (self->limit_detail, result->bounds != NULL ? bond_words_tier (result->tier) : "");
+  gtk_label_set_text (self->limit_value, limit != NULL ? limit : _ ("recorded without limit"));
+  if (row != NULL && (row->method == BOND_METHOD_VISUAL || row->method == BOND_METHOD_ABSENT))
+    gtk_label_set_text (self->limit_value, bond_method_name (row->method));
+  caption = g_strdup_printf ("%s%s%s%s%s", row != NULL ? row->code : "", *source != '\0' ? ", " : "", source,
+                             other != NULL ? "; " : "", other != NULL ? other : "");
+  gtk_label_set_text (self->source_label, other != NULL ? other : caption);
+  gtk_widget_set_visible (GTK_WIDGET (self->source_label), *caption != '\0' && (other != NULL || !self->low));
+  gtk_widget_set_tooltip_text (self->limit_box, caption);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->source_label), caption);
+}
+
+static void
+show_point (BondReadingPanel *self, BondPoint *point)
+{
+  const BondPointSpec *spec = bond_point_get_spec (point);
+  BondSurvey *survey = bond_walk_get_survey (self->walk);
+  char letter[] = { bond_class_letter (spec->klass), '\0' };
+  g_autofree char *ends = g_strdup_printf (_ ("%s to %s"), spec->from, spec->to);
+  g_autofree char *where = bond_words_where (survey, spec);
+  g_autofree char *in_zone = NULL;
+  guint index, of;
+
+  bond_walk_place_in_zone (self->walk, &index, &of);
+  in_zone = g_strdup_printf (_ ("%u of %u in zone"), index, of);
+  gtk_label_set_text (self->number_label, spec->number);
+  gtk_label_set_text (self->in_zone_label, in_zone);
+  gtk_label_set_text (self->class_label, letter);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->class_label), bond_class_name (spec->klass));
+  gtk_label_set_text (self->ends_label, ends);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->ends_label), ends);
+  gtk_label_set_text (self->where_label, where);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->where_label), where);
+  bond_mark_image_set_class (self->class_sign, spec->klass);
+  bond_mark_image_set_point (self->point_mark, point, bond_survey_get_rule (survey));
+  show_places (self, point);
+}
+
+static void
+show_earlier (BondReadingPanel *self)
+{
+  GPtrArray *earlier = bond_survey_get_earlier (bond_walk_get_survey (self->walk));
+  g_autoptr (GArray) values = g_array_new (FALSE, FALSE, sizeof (BondOhm));
+
+  for (guint i = 0; earlier != NULL && i < earlier->len; i++)
+    {
+      const BondEarlierItem *item
+          = bond_earlier_find (g_ptr_array_index (earlier, i), bond_point_get_id (bond_walk_get_point (self->walk)));
+
+      if (item != NULL && item->result.qualifier == BOND_QUALIFIER_NONE)
+        g_array_append_val (values, item->result.nohm);
+    }
+  bond_limit_bar_set_earlier (self->limit_bar, (BondOhm *)values->data, values->len);
+}
+
+static void
+show_pinned (BondReadingPanel *self)
+{
+  g_autofree char *text = bond_pinned_summary (self->walk);
+
+  gtk_label_set_text (self->state_label, text);
+  gtk_label_set_text (self->unit_label, bond_unit_symbol (bond_walk_get_pinned (self->walk)->unit));
+}
+
+static void
+refresh (BondReadingPanel *self)
+{
+  BondPoint *point = bond_walk_get_point (self->walk);
+  const BondPlaceResult *result = bond_walk_get_result (self->walk);
+
+  gtk_widget_set_visible (self->content, TRUE);
+  show_pinned (self);
+  if (point == NULL || result == NULL)
+    {
+      gtk_label_set_text (self->number_label, "");
+      gtk_label_set_text (self->ends_label, _ ("This survey has no points. Click a place on the diagram to make one."));
+      gtk_widget_set_sensitive (GTK_WIDGET (self->entry), FALSE);
+      return;
+    }
+  show_point (self, point);
+  show_limit (self, point, result);
+  bond_limit_bar_set_bounds (self->limit_bar, result->bounds);
+  show_earlier (self);
+  bond_history_list_show (self->history, bond_walk_get_survey (self->walk), point, result);
+  bond_reading_panel_refresh_entry (self);
+}
+
+static void
+current_changed_cb (BondReadingPanel *self)
+{
+  if (!self->keep_words)
+    bond_reading_panel_say (self, NULL, NULL);
+  refresh (self);
+}
+
+static void
+point_changed_cb (BondReadingPanel *self, BondPoint *point)
+{
+  if (point == bond_walk_get_point (self->walk))
+    refresh (self);
+}
+
+static void
+bond_reading_panel_dispose (GObject *object)
+{
+  BondReadingPanel *self = BOND_READING_PANEL (object);
+
+  if (self->walk != NULL)
+    {
+      g_signal_handlers_disconnect_by_data (bond_walk_get_survey (self->walk), self);
+      g_signal_handlers_disconnect_by_data (self->walk, self);
+    }
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->walk);
+  G_OBJECT_CLASS (bond_reading_panel_parent_class)->dispose (object);
+}
+
+#define BIND(name) gtk_widget_class_bind_template_child (widget_class, BondReadingPanel, name)
+
+static void
+bind_rows (GtkWidgetClass *widget_class)
+{
+  BIND (limit_box);
+  BIND (limit_rule);
+  BIND (limit_name);
+  BIND (limit_detail);
+  BIND (limit_value);
+  BIND (source_label);
+  BIND (forward_box);
+  BIND (forward_rule);
+  BIND (forward_name);
+  BIND (forward_detail);
+  BIND (forward_value);
+  BIND (mean_box);
+  BIND (mean_rule);
+  BIND (mean_name);
+  BIND (mean_detail);
+  BIND (mean_value);
+}
+
+static void
+bind_parts (GtkWidgetClass *widget_class)
+{
+  BIND (box);
+  BIND (content);
+  BIND (field);
+  BIND (foot);
+  BIND (history_box);
+  BIND (number_label);
+  BIND (in_zone_label);
+  BIND (class_label);
+  BIND (ends_label);
+  BIND (where_label);
+  BIND (point_mark);
+  BIND (class_sign);
+  BIND (verdict_mark);
+  BIND (place_drop);
+  BIND (direction_label);
+  BIND (verdict_label);
+  BIND (unit_label);
+  BIND (say_label);
+  BIND (record_label);
+  BIND (state_label);
+  BIND (entry);
+  BIND (unit_button);
+  BIND (state_button);
+  BIND (ask_box);
+  BIND (verbs);
+  BIND (limit_bar);
+  BIND (record_button);
+}
+
+static void
+bond_reading_panel_class_init (BondReadingPanelClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (BOND_TYPE_MARK_IMAGE);
+  g_type_ensure (BOND_TYPE_READING_ENTRY);
+  g_type_ensure (BOND_TYPE_LIMIT_BAR);
+  G_OBJECT_CLASS (klass)->dispose = bond_reading_panel_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, BOND_UI "reading-panel.ui");
+  bind_rows (widget_class);
+  bind_parts (widget_class);
+}
+
+static void
+bond_reading_panel_init (BondReadingPanel *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_widget_add_css_class (GTK_WIDGET (self), "panel");
+  for (gsize i = 0; i < G_N_ELEMENTS (verbs); i++)
+    add_verb (self, verbs[i].action, _ (verbs[i].label));
+  self->history = BOND_HISTORY_LIST (bond_history_list_new ());
+  gtk_box_append (GTK_BOX (self->history_box), GTK_WIDGET (self->history));
+  g_signal_connect_swapped (self->place_drop, "notify::selected", G_CALLBACK (place_selected_cb), self);
+}
+
+GtkWidget *
+bond_reading_panel_new (BondWalk *walk)
+{
+  BondReadingPanel *self;
+
+  g_return_val_if_fail (BOND_IS_WALK (walk), NULL);
+  self = g_object_new (BOND_TYPE_READING_PANEL, NULL);
+  self->walk = g_object_ref (walk);
+  gtk_box_append (GTK_BOX (self->foot), bond_last_next_new (walk, GTK_ORIENTATION_VERTICAL));
+  gtk_menu_button_set_popover (self->unit_button, bond_pinned_popover_new (walk));
+  gtk_menu_button_set_popover (self->state_button, bond_pinned_popover_new (walk));
+  bond_name_widget (self->state_button, _ ("Range and measuring state, pinned"));
+  g_signal_connect_swapped (walk, "current-changed", G_CALLBACK (current_changed_cb), self);
+  g_signal_connect_swapped (walk, "pinned-changed", G_CALLBACK (refresh), self);
+  g_signal_connect_swapped (bond_walk_get_survey (walk), "point-changed", G_CALLBACK (point_changed_cb), self);
+  bond_reading_panel_connect_entry (self);
+  refresh (self);
+  return GTK_WIDGET (self);
+}
+
+void
+bond_reading_panel_grab_field (BondReadingPanel *self)
+{
+  g_return_if_fail (BOND_IS_READING_PANEL (self));
+  gtk_entry_grab_focus_without_selecting (GTK_ENTRY (self->entry));
+}
+
+void
+bond_reading_panel_type (BondReadingPanel *self, guint character)
+{
+  g_return_if_fail (BOND_IS_READING_PANEL (self));
+  bond_reading_entry_inject (self->entry, character);
+}
+
+GtkEditable *
+bond_reading_panel_get_entry (BondReadingPanel *self)
+{
+  g_return_val_if_fail (BOND_IS_READING_PANEL (self), NULL);
+  return GTK_EDITABLE (self->entry);
+}
+
+const char *
+bond_reading_panel_get_said (BondReadingPanel *self)
+{
+  g_return_val_if_fail (BOND_IS_READING_PANEL (self), NULL);
+  return gtk_label_get_text (self->say_label);
+}
+
+const char *
+bond_reading_panel_get_record_text (BondReadingPanel *self)
+{
+  g_return_val_if_fail (BOND_IS_READING_PANEL (self), NULL);
+  return gtk_label_get_text (self->record_label);
+}
+
+void
+bond_reading_panel_set_room (BondReadingPanel *self, gboolean low, gboolean foot)
+{
+  g_return_if_fail (BOND_IS_READING_PANEL (self));
+  self->low = low;
+  gtk_widget_set_visible (self->foot, foot && !low);
+  bond_limit_bar_set_numbers (self->limit_bar, !low);
+  refresh (self);
+}
+
+void
+bond_reading_panel_pop_unit (BondReadingPanel *self)
+{
+  g_return_if_fail (BOND_IS_READING_PANEL (self));
+  gtk_menu_button_popup (self->unit_button);
+}

@@ -1,0 +1,375 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Puts the three panes together and lets them speak to each other: a chosen row or
+ * mark moves the walk, the diagram follows it, every act gives the focus back to
+ * the reading field.
+ */
+#include "gui/pages/walk-page.h"
+#include "gui/dialog.h"
+#include "gui/dialogs/place-dialog.h"
+#include "gui/pages/last-next.h"
+#include <glib/gi18n-lib.h>
+
+struct _BondWalkPage
+{
+  GtkWidget parent_instance;
+  BondWalk *walk;
+  BondPanes *panes;
+  BondPointsPane *points;
+  BondDiagram *diagram;
+  BondReadingPanel *panel;
+  GtkWidget *views, *foot, *zone_button;
+  GtkMenuButton *details_button;
+  GtkLabel *zone_label;
+};
+
+/* Main views in the order of their buttons and keys. */
+static const struct
+{
+  const char *id, *name;
+} main_views[] = {
+  { "plan-upper", N_ ("Upper") }, { "plan-lower", N_ ("Lower") }, { "side-left", N_ ("Left") },
+  { "side-right", N_ ("Right") }, { "front", N_ ("Front") },
+};
+
+static guint class_changed;
+
+G_DEFINE_FINAL_TYPE (BondWalkPage, bond_walk_page, GTK_TYPE_WIDGET)
+
+static const BondAirframe *
+airframe_of (BondWalkPage *self)
+{
+  return bond_survey_get_airframe (bond_walk_get_survey (self->walk));
+}
+
+static const char *
+zone_in_hand (BondWalkPage *self)
+{
+  BondPoint *point = bond_walk_get_point (self->walk);
+
+  return point != NULL ? bond_point_get_spec (point)->zone : NULL;
+}
+
+static void
+show_zone_button (BondWalkPage *self)
+{
+  const char *zone = zone_in_hand (self);
+  const char *zoomed = bond_diagram_get_zone (self->diagram);
+  g_autofree char *text = NULL;
+
+  gtk_widget_set_visible (self->zone_button, zone != NULL || zoomed != NULL);
+  text = zoomed != NULL ? g_strdup_printf ("› %s", zoomed)
+                        : g_strdup_printf (_ ("Zoom to %s"), zone != NULL ? zone : "");
+  gtk_label_set_text (self->zone_label, text);
+  bond_name_widget (self->zone_button, text);
+}
+
+static void
+show_current (BondWalkPage *self)
+{
+  BondPoint *point = bond_walk_get_point (self->walk);
+  g_autoptr (GPtrArray) upcoming = bond_walk_upcoming (self->walk, BOND_DIAGRAM_MAX_WALK);
+  const char *view = point != NULL ? bond_diagram_view_for (self->diagram, point) : NULL;
+
+  if (view != NULL && g_strcmp0 (view, bond_diagram_get_view (self->diagram)) != 0)
+    bond_diagram_set_view (self->diagram, view);
+  bond_diagram_set_current (self->diagram, point);
+  bond_diagram_set_walk (self->diagram, (BondPoint *const *)upcoming->pdata, upcoming->len);
+  show_zone_button (self);
+}
+
+/* After an act the walk line may lead elsewhere, and a new point comes into the hand. */
+static void
+recorded_cb (BondWalkPage *self, BondEntry *entry)
+{
+  BondPoint *point = entry->kind == BOND_ENTRY_POINT
+                         ? bond_survey_find_point (bond_walk_get_survey (self->walk), entry->point)
+                         : NULL;
+
+  if (point != NULL)
+    bond_walk_go (self->walk, point, NULL);
+  show_current (self);
+  bond_reading_panel_grab_field (self->panel);
+}
+
+static void
+chosen_cb (BondWalkPage *self)
+{
+  if (bond_panes_get_width_class (self->panes) == BOND_WIDTH_COMPACT)
+    bond_panes_show_points (self->panes, FALSE);
+  bond_reading_panel_grab_field (self->panel);
+}
+
+static void
+typed_cb (BondWalkPage *self, guint character)
+{
+  bond_reading_panel_type (self->panel, character);
+}
+
+static gboolean
+diagram_key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state,
+                BondWalkPage *self)
+{
+  gunichar character = gdk_keyval_to_unicode (keyval);
+
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || character >= 128 || !g_ascii_isdigit (character))
+    return GDK_EVENT_PROPAGATE;
+  bond_reading_panel_type (self->panel, character);
+  return GDK_EVENT_STOP;
+}
+
+static void
+point_activated_cb (BondWalkPage *self, BondPoint *point)
+{
+  bond_walk_go (self->walk, point, NULL);
+  bond_reading_panel_grab_field (self->panel);
+}
+
+static gboolean
+may_change (BondWalkPage *self)
+{
+  const char *read_only = bond_survey_get_read_only (bond_walk_get_survey (self->walk));
+
+  if (read_only != NULL)
+    bond_reading_panel_say (self->panel, "guard", read_only);
+  return read_only == NULL;
+}
+
+static GtkWindow *
+window_of (BondWalkPage *self)
+{
+  return GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self)));
+}
+
+static void
+zone_clicked_cb (BondWalkPage *self, const char *zone, const char *view, double x, double y)
+{
+  if (may_change (self))
+    bond_place_dialog (window_of (self), self->walk, zone, view, x, y);
+}
+
+static void
+point_moved_cb (BondWalkPage *self, BondPoint *point, double x, double y)
+{
+  g_autofree char *problem = NULL;
+
+  if (!may_change (self))
+    return;
+  if (!bond_place_move (self->walk, point, bond_diagram_get_view (self->diagram), x, y, &problem))
+    bond_reading_panel_say (self->panel, "guard", problem);
+}
+
+static void
+class_changed_cb (BondWalkPage *self)
+{
+  gboolean compact = bond_panes_get_width_class (self->panes) == BOND_WIDTH_COMPACT;
+
+  gtk_widget_set_visible (self->foot, compact);
+  bond_reading_panel_set_room (self->panel, bond_panes_is_low (self->panes), !compact);
+  g_signal_emit (self, class_changed, 0);
+}
+
+static void
+add_view_button (BondWalkPage *self, const char *id, const char *name)
+{
+  GtkWidget *button = gtk_toggle_button_new_with_label (name);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.view");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", id);
+  gtk_widget_set_focus_on_click (button, FALSE);
+  bond_name_widget (button, name);
+  gtk_box_append (GTK_BOX (self->views), button);
+}
+
+static void
+fill_views (BondWalkPage *self)
+{
+  const BondAirframe *airframe = airframe_of (self);
+  g_autoptr (GMenu) details = g_menu_new ();
+
+  for (gsize i = 0; airframe != NULL && i < G_N_ELEMENTS (main_views); i++)
+    if (bond_airframe_find_view (airframe, main_views[i].id) != NULL)
+      add_view_button (self, main_views[i].id, _ (main_views[i].name));
+  for (guint i = 0; airframe != NULL && i < airframe->views->len; i++)
+    {
+      const BondView *view = g_ptr_array_index (airframe->views, i);
+      g_autofree char *action = g_strconcat ("win.view::", view->id, NULL);
+
+      if (!bond_view_is_main (view))
+        g_menu_append (details, view->title, action);
+    }
+  gtk_menu_button_set_menu_model (self->details_button, G_MENU_MODEL (details));
+  gtk_widget_set_visible (GTK_WIDGET (self->details_button), g_menu_model_get_n_items (G_MENU_MODEL (details)) > 0);
+}
+
+static void
+bond_walk_page_dispose (GObject *object)
+{
+  BondWalkPage *self = BOND_WALK_PAGE (object);
+
+  if (self->walk != NULL)
+    {
+      g_signal_handlers_disconnect_by_data (bond_walk_get_survey (self->walk), self);
+      g_signal_handlers_disconnect_by_data (self->walk, self);
+    }
+  if (self->panes != NULL)
+    gtk_widget_unparent (GTK_WIDGET (self->panes));
+  self->panes = NULL;
+  g_clear_object (&self->walk);
+  G_OBJECT_CLASS (bond_walk_page_parent_class)->dispose (object);
+}
+
+static void
+bond_walk_page_class_init (BondWalkPageClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bond_walk_page_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  class_changed
+      = g_signal_new ("class-changed", BOND_TYPE_WALK_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+}
+
+static void
+bond_walk_page_init (BondWalkPage *self)
+{
+}
+
+static void
+connect_parts (BondWalkPage *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  BondSurvey *survey = bond_walk_get_survey (self->walk);
+
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (diagram_key_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self->diagram), keys);
+  g_signal_connect_swapped (self->diagram, "point-activated", G_CALLBACK (point_activated_cb), self);
+  g_signal_connect_swapped (self->diagram, "zone-clicked", G_CALLBACK (zone_clicked_cb), self);
+  g_signal_connect_swapped (self->diagram, "point-moved", G_CALLBACK (point_moved_cb), self);
+  g_signal_connect_swapped (self->diagram, "notify::zone", G_CALLBACK (show_zone_button), self);
+  g_signal_connect_swapped (self->points, "chosen", G_CALLBACK (chosen_cb), self);
+  g_signal_connect_swapped (self->points, "typed", G_CALLBACK (typed_cb), self);
+  g_signal_connect_swapped (self->panes, "class-changed", G_CALLBACK (class_changed_cb), self);
+  g_signal_connect_swapped (self->walk, "current-changed", G_CALLBACK (show_current), self);
+  g_signal_connect_swapped (self->walk, "recorded", G_CALLBACK (recorded_cb), self);
+  g_signal_connect_swapped (survey, "items-changed", G_CALLBACK (show_current), self);
+}
+
+static GtkWidget *
+build_canvas (BondWalkPage *self)
+{
+  g_autoptr (GtkBuilder) builder = NULL;
+
+  g_type_ensure (BOND_TYPE_DIAGRAM);
+  builder = gtk_builder_new_from_resource (BOND_UI "walk-page.ui");
+  self->diagram = BOND_DIAGRAM (gtk_builder_get_object (builder, "diagram"));
+  self->views = GTK_WIDGET (gtk_builder_get_object (builder, "views"));
+  self->foot = GTK_WIDGET (gtk_builder_get_object (builder, "foot"));
+  self->zone_button = GTK_WIDGET (gtk_builder_get_object (builder, "zone_button"));
+  self->zone_label = GTK_LABEL (gtk_builder_get_object (builder, "zone_label"));
+  self->details_button = GTK_MENU_BUTTON (gtk_builder_get_object (builder, "details_button"));
+  return g_object_ref (GTK_WIDGET (gtk_builder_get_object (builder, "canvas")));
+}
+
+GtkWidget *
+bond_walk_page_new (BondWalk *walk)
+{
+  BondWalkPage *self;
+  g_autoptr (GtkWidget) canvas = NULL;
+
+  g_return_val_if_fail (BOND_IS_WALK (walk), NULL);
+  self = g_object_new (BOND_TYPE_WALK_PAGE, NULL);
+  self->walk = g_object_ref (walk);
+  canvas = build_canvas (self);
+  self->points = BOND_POINTS_PANE (bond_points_pane_new (walk));
+  self->panel = BOND_READING_PANEL (bond_reading_panel_new (walk));
+  self->panes = BOND_PANES (bond_panes_new (GTK_WIDGET (self->points), canvas, GTK_WIDGET (self->panel)));
+  gtk_widget_set_parent (GTK_WIDGET (self->panes), GTK_WIDGET (self));
+  gtk_box_append (GTK_BOX (self->foot), bond_last_next_new (walk, GTK_ORIENTATION_HORIZONTAL));
+  bond_diagram_set_survey (self->diagram, bond_walk_get_survey (walk));
+  fill_views (self);
+  connect_parts (self);
+  show_current (self);
+  return GTK_WIDGET (self);
+}
+
+BondReadingPanel *
+bond_walk_page_get_panel (BondWalkPage *self)
+{
+  g_return_val_if_fail (BOND_IS_WALK_PAGE (self), NULL);
+  return self->panel;
+}
+
+BondDiagram *
+bond_walk_page_get_diagram (BondWalkPage *self)
+{
+  g_return_val_if_fail (BOND_IS_WALK_PAGE (self), NULL);
+  return self->diagram;
+}
+
+BondPanes *
+bond_walk_page_get_panes (BondWalkPage *self)
+{
+  g_return_val_if_fail (BOND_IS_WALK_PAGE (self), NULL);
+  return self->panes;
+}
+
+void
+bond_walk_page_find (BondWalkPage *self)
+{
+  g_return_if_fail (BOND_IS_WALK_PAGE (self));
+  bond_panes_show_points (self->panes, TRUE);
+  bond_points_pane_find (self->points);
+}
+
+void
+bond_walk_page_set_view (BondWalkPage *self, const char *view)
+{
+  g_return_if_fail (BOND_IS_WALK_PAGE (self));
+  bond_diagram_set_view (self->diagram, view);
+}
+
+void
+bond_walk_page_toggle_zone (BondWalkPage *self)
+{
+  const char *zone;
+
+  g_return_if_fail (BOND_IS_WALK_PAGE (self));
+  zone = zone_in_hand (self);
+  if (bond_diagram_get_zone (self->diagram) != NULL)
+    bond_diagram_fit (self->diagram);
+  else if (zone != NULL && !bond_diagram_zoom_to_zone (self->diagram, zone))
+    bond_reading_panel_say (self->panel, NULL, _ ("This view does not show the zone of the point in hand."));
+  show_zone_button (self);
+}
+
+void
+bond_walk_page_place_point (BondWalkPage *self)
+{
+  const BondAirframe *airframe = airframe_of (self);
+  const BondView *view
+      = airframe != NULL ? bond_airframe_find_view (airframe, bond_diagram_get_view (self->diagram)) : NULL;
+  const char *zone = zone_in_hand (self);
+  double x = 0, y = 0;
+
+  g_return_if_fail (BOND_IS_WALK_PAGE (self));
+  if (view == NULL || zone == NULL || !may_change (self))
+    return;
+  /* The middle of the zone's first label: a place inside it that can be dragged afterwards. */
+  for (guint i = 0; i < view->shapes->len; i++)
+    {
+      const BondZoneShape *shape = g_ptr_array_index (view->shapes, i);
+
+      if (!bond_airframe_is_within (airframe, zone, shape->zone) || shape->labels->len == 0)
+        continue;
+      x = g_array_index (shape->labels, BondLabel, 0).x;
+      y = g_array_index (shape->labels, BondLabel, 0).y;
+      bond_place_dialog (window_of (self), self->walk, shape->zone, view->id, x, y);
+      return;
+    }
+}
+
+void
+bond_walk_page_add_foot (BondWalkPage *self, GtkWidget *widget)
+{
+  g_return_if_fail (BOND_IS_WALK_PAGE (self));
+  gtk_box_append (GTK_BOX (self->foot), widget);
+}

@@ -1,0 +1,564 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Holds a survey file, its walk and the page that shows it, and turns acts of the
+ * table into calls.  What each act asks and records is in dialogs/ and the walk.
+ */
+#include "gui/survey-window.h"
+#include "gui/actions.h"
+#include "gui/dialog.h"
+#include "gui/dialogs/point-acts.h"
+#include "gui/dialogs/void-dialog.h"
+#include "gui/export.h"
+#include "gui/identity-strip.h"
+#include "gui/instrument-chip.h"
+#include "gui/pages/before-page.h"
+#include "gui/trace.h"
+#include "gui/words.h"
+#include <glib/gi18n-lib.h>
+
+struct _BondSurveyWindow
+{
+  GtkApplicationWindow parent_instance;
+  BondSurveyFile *file;
+  BondWalk *walk;
+  BondWalkPage *page;
+  BondBeforePage *before;
+  GtkWidget *strip, *chip[2];
+  GtkWidget *strip_slot, *bands, *title_box;
+  GtkStack *stack;
+  GtkLabel *short_label, *page_label;
+  GtkMenuButton *menu_button;
+  GtkButton *undo_button;
+  GtkWidget *instrument_band;
+  GMenu *saved_section;
+  gboolean close_failed;
+};
+
+G_DEFINE_FINAL_TYPE (BondSurveyWindow, bond_survey_window, GTK_TYPE_APPLICATION_WINDOW)
+
+#define ACT(name) static void name##_act (GtkWidget *widget, const char *action, GVariant *parameter)
+
+static BondSurveyWindow *
+window_of (GtkWidget *widget)
+{
+  return BOND_SURVEY_WINDOW (widget);
+}
+
+static BondSurvey *
+survey_of (BondSurveyWindow *self)
+{
+  return bond_survey_file_get_survey (self->file);
+}
+
+static BondReadingPanel *
+panel_of (BondSurveyWindow *self)
+{
+  return bond_walk_page_get_panel (self->page);
+}
+
+/* An act that records needs a survey that can be written; else it says why, in place. */
+static gboolean
+may_record (BondSurveyWindow *self)
+{
+  const char *read_only = bond_survey_get_read_only (survey_of (self));
+
+  if (read_only != NULL)
+    bond_reading_panel_say (panel_of (self), "guard", read_only);
+  return read_only == NULL && bond_walk_get_point (self->walk) != NULL;
+}
+
+ACT (record) { bond_reading_panel_record (panel_of (window_of (widget))); }
+
+ACT (read_again)
+{
+  BondSurveyWindow *self = window_of (widget);
+  BondEntry *last = bond_walk_last_reading (self->walk);
+  const BondPlaceResult *result = bond_walk_get_result (self->walk);
+  BondPoint *point;
+
+  /* On a point not yet touched it means the one just left. */
+  if (result != NULL && result->history->len == 0 && last != NULL)
+    {
+      point = bond_survey_find_point (survey_of (self), last->point);
+      if (point != NULL)
+        bond_walk_go (self->walk, point, last->place);
+    }
+  bond_walk_read_again (self->walk);
+  bond_reading_panel_grab_field (panel_of (self));
+}
+
+ACT (skip)
+{
+  BondSurveyWindow *self = window_of (widget);
+
+  if (!bond_walk_next_open (self->walk))
+    bond_walk_step (self->walk, 1);
+}
+
+ACT (back) { bond_walk_step (window_of (widget)->walk, -1); }
+
+ACT (rework)
+{
+  if (may_record (window_of (widget)))
+    bond_rework_dialog (GTK_WINDOW (widget), window_of (widget)->walk);
+}
+
+ACT (condition)
+{
+  if (may_record (window_of (widget)))
+    bond_condition_dialog (GTK_WINDOW (widget), window_of (widget)->walk);
+}
+
+ACT (not_accessible)
+{
+  if (may_record (window_of (widget)))
+    bond_state_dialog (GTK_WINDOW (widget), window_of (widget)->walk);
+}
+
+ACT (visual)
+{
+  if (may_record (window_of (widget)))
+    bond_visual_dialog (GTK_WINDOW (widget), window_of (widget)->walk);
+}
+
+ACT (void_reading)
+{
+  if (may_record (window_of (widget)))
+    bond_void_dialog (GTK_WINDOW (widget), window_of (widget)->walk);
+}
+
+ACT (note)
+{
+  BondSurveyWindow *self = window_of (widget);
+
+  if (may_record (self))
+    bond_note_dialog (GTK_WINDOW (self), self->walk, self->file);
+}
+
+ACT (undo)
+{
+  if (may_record (window_of (widget)))
+    bond_undo (GTK_WINDOW (widget), window_of (widget)->walk);
+}
+
+ACT (redo)
+{
+  if (may_record (window_of (widget)))
+    bond_walk_redo (window_of (widget)->walk);
+}
+
+ACT (next_to_measure)
+{
+  BondSurveyWindow *self = window_of (widget);
+  BondPoint *point = bond_survey_next_open (survey_of (self), NULL);
+
+  if (point != NULL)
+    bond_walk_go (self->walk, point, NULL);
+}
+
+ACT (unit_popover) { bond_reading_panel_pop_unit (panel_of (window_of (widget))); }
+
+ACT (instrument)
+{
+  BondSurveyWindow *self = window_of (widget);
+  int shown = gtk_widget_get_mapped (self->chip[0]) ? 0 : 1;
+
+  gtk_menu_button_popup (GTK_MENU_BUTTON (self->chip[shown]));
+}
+
+ACT (find) { bond_walk_page_find (window_of (widget)->page); }
+
+ACT (zoom_zone) { bond_walk_page_toggle_zone (window_of (widget)->page); }
+
+ACT (zoom_in) { bond_diagram_zoom (bond_walk_page_get_diagram (window_of (widget)->page), 1.25); }
+
+ACT (zoom_out) { bond_diagram_zoom (bond_walk_page_get_diagram (window_of (widget)->page), 0.8); }
+
+ACT (zoom_whole) { bond_diagram_fit (bond_walk_page_get_diagram (window_of (widget)->page)); }
+
+ACT (place_point) { bond_walk_page_place_point (window_of (widget)->page); }
+
+ACT (fullscreen)
+{
+  if (gtk_window_is_fullscreen (GTK_WINDOW (widget)))
+    gtk_window_unfullscreen (GTK_WINDOW (widget));
+  else
+    gtk_window_fullscreen (GTK_WINDOW (widget));
+}
+
+ACT (menu) { gtk_menu_button_popup (window_of (widget)->menu_button); }
+
+ACT (shortcuts) { bond_shortcuts_window (GTK_WINDOW (widget)); }
+
+ACT (close) { gtk_window_close (GTK_WINDOW (widget)); }
+
+static void
+exported_cb (const char *message, gboolean failed, gpointer data)
+{
+  g_autoptr (BondSurveyWindow) self = data;
+
+  if (failed)
+    bond_message (GTK_WINDOW (self), _ ("Export PDF"), message);
+  else if (self->page != NULL)
+    bond_survey_window_tell (self, NULL, message);
+}
+
+ACT (export_pdf)
+{
+  bond_export_pdf (GTK_WINDOW (widget), survey_of (window_of (widget)), exported_cb, g_object_ref (window_of (widget)));
+}
+
+/* --- what the window shows --- */
+
+void
+bond_survey_window_tell (BondSurveyWindow *self, const char *css, const char *text)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "accessible-role", GTK_ACCESSIBLE_ROLE_ALERT, "label", text, NULL);
+  GtkWidget *button = gtk_button_new_from_icon_name ("window-close-symbolic");
+
+  g_return_if_fail (BOND_IS_SURVEY_WINDOW (self) && text != NULL);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_widget_add_css_class (row, "band");
+  if (css != NULL)
+    gtk_widget_add_css_class (row, css);
+  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
+  bond_name_widget (button, _ ("Dismiss message"));
+  g_signal_connect_swapped (button, "clicked", G_CALLBACK (gtk_widget_unparent), row);
+  gtk_box_append (GTK_BOX (row), label);
+  gtk_box_append (GTK_BOX (row), button);
+  gtk_box_append (GTK_BOX (self->bands), row);
+}
+
+static void
+show_instrument_band (BondSurveyWindow *self)
+{
+  g_autofree char *problem = bond_walk_instrument_problem (self->walk);
+
+  if (self->instrument_band != NULL)
+    gtk_box_remove (GTK_BOX (self->bands), self->instrument_band);
+  self->instrument_band = NULL;
+  if (problem == NULL || bond_survey_get_read_only (survey_of (self)) != NULL)
+    return;
+  self->instrument_band = gtk_label_new (problem);
+  gtk_label_set_xalign (GTK_LABEL (self->instrument_band), 0);
+  gtk_label_set_wrap (GTK_LABEL (self->instrument_band), TRUE);
+  gtk_widget_add_css_class (self->instrument_band, "band");
+  gtk_widget_add_css_class (self->instrument_band, "guard");
+  gtk_box_append (GTK_BOX (self->bands), self->instrument_band);
+}
+
+static char *
+undo_words (BondSurveyWindow *self)
+{
+  BondEntry *target = bond_survey_undo_target (survey_of (self));
+  BondPoint *point
+      = target != NULL && target->point != NULL ? bond_survey_find_point (survey_of (self), target->point) : NULL;
+
+  if (target == NULL)
+    return g_strdup (_ ("Undo"));
+  if (target->kind == BOND_ENTRY_READING && point != NULL)
+    return g_strdup_printf (_ ("Undo Reading %s on %s"), target->reading.text, bond_point_get_number (point));
+  return g_strdup_printf (_ ("Undo on %s"), point != NULL ? bond_point_get_number (point) : "");
+}
+
+static void
+show_state (BondSurveyWindow *self)
+{
+  g_autofree char *registration = bond_identity_short (survey_of (self));
+  g_autofree char *progress = bond_identity_progress (survey_of (self), NULL);
+  g_autofree char *words = g_strdup_printf ("%s  %s", registration, progress);
+  g_autofree char *undo = undo_words (self);
+  g_autofree char *clock = bond_words_clock (bond_survey_file_get_saved_at (self->file));
+  g_autofree char *saved = g_strdup_printf (_ ("Last entry written %s"), *clock != '\0' ? clock : "–");
+
+  gtk_label_set_text (self->short_label, words);
+  gtk_window_set_title (GTK_WINDOW (self), registration);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->undo_button), undo);
+  bond_name_widget (self->undo_button, undo);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", bond_survey_get_read_only (survey_of (self)) == NULL);
+  g_menu_remove_all (self->saved_section);
+  g_menu_append (self->saved_section, saved, "win.saved");
+}
+
+static void
+class_changed_cb (BondSurveyWindow *self)
+{
+  gboolean compact = bond_panes_get_width_class (bond_walk_page_get_panes (self->page)) == BOND_WIDTH_COMPACT;
+
+  gtk_widget_set_visible (self->strip_slot, !compact);
+  gtk_widget_set_visible (GTK_WIDGET (self->short_label), compact);
+}
+
+static void
+save_failed_cb (BondSurveyWindow *self, const GError *error)
+{
+  g_autofree char *text
+      = g_strdup_printf (_ ("NOT saved as a whole: %s Entries recorded so far are in the journal beside "
+                            "the file."),
+                         error->message);
+
+  bond_survey_window_tell (self, "fail", text);
+}
+
+static void
+entry_applied_cb (BondSurveyWindow *self, BondEntry *entry)
+{
+  bond_trace_entry (entry);
+  show_state (self);
+}
+
+static void
+view_changed_cb (BondSurveyWindow *self)
+{
+  const char *view = bond_diagram_get_view (bond_walk_page_get_diagram (self->page));
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), "view");
+
+  if (view != NULL)
+    g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_string (view));
+}
+
+static void
+view_act (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  BondSurveyWindow *self = BOND_SURVEY_WINDOW (data);
+
+  bond_walk_page_set_view (self->page, g_variant_get_string (parameter, NULL));
+  view_changed_cb (self);
+  bond_reading_panel_grab_field (panel_of (self));
+}
+
+static void
+points_pane_act (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  BondSurveyWindow *self = BOND_SURVEY_WINDOW (data);
+  BondPanes *panes = bond_walk_page_get_panes (self->page);
+
+  bond_panes_show_points (panes, !bond_panes_points_shown (panes));
+  bond_reading_panel_grab_field (panel_of (self));
+}
+
+void
+bond_survey_window_begin (BondSurveyWindow *self)
+{
+  g_return_if_fail (BOND_IS_SURVEY_WINDOW (self));
+  gtk_stack_set_visible_child (self->stack, GTK_WIDGET (self->page));
+  show_instrument_band (self);
+  show_state (self);
+  bond_reading_panel_grab_field (panel_of (self));
+}
+
+static gboolean
+bond_survey_window_close_request (GtkWindow *window)
+{
+  BondSurveyWindow *self = BOND_SURVEY_WINDOW (window);
+  g_autoptr (GError) error = NULL;
+
+  if (!self->close_failed && !bond_survey_file_close (self->file, &error))
+    {
+      g_autofree char *text
+          = g_strdup_printf (_ ("The survey could not be saved as a whole: %s What was recorded is in the "
+                                "journal beside it. Close again to leave it so."),
+                             error->message);
+
+      self->close_failed = TRUE;
+      bond_survey_window_tell (self, "fail", text);
+      return TRUE;
+    }
+  return GTK_WINDOW_CLASS (bond_survey_window_parent_class)->close_request (window);
+}
+
+static void
+bond_survey_window_dispose (GObject *object)
+{
+  BondSurveyWindow *self = BOND_SURVEY_WINDOW (object);
+
+  if (self->file != NULL)
+    {
+      g_signal_handlers_disconnect_by_data (survey_of (self), self);
+      g_signal_handlers_disconnect_by_data (self->file, self);
+      g_signal_handlers_disconnect_by_data (self->walk, self);
+      bond_survey_file_close (self->file, NULL);
+    }
+  G_OBJECT_CLASS (bond_survey_window_parent_class)->dispose (object);
+  g_clear_object (&self->walk);
+  g_clear_object (&self->file);
+  g_clear_object (&self->saved_section);
+}
+
+/* One row an act of the table that this window does. */
+static const struct
+{
+  const char *name;
+  GtkWidgetActionActivateFunc act;
+} window_acts[] = {
+  { "win.record", record_act },
+  { "win.read-again", read_again_act },
+  { "win.skip", skip_act },
+  { "win.back", back_act },
+  { "win.rework", rework_act },
+  { "win.condition", condition_act },
+  { "win.not-accessible", not_accessible_act },
+  { "win.visual", visual_act },
+  { "win.void-reading", void_reading_act },
+  { "win.note", note_act },
+  { "win.undo", undo_act },
+  { "win.redo", redo_act },
+  { "win.next-to-measure", next_to_measure_act },
+  { "win.unit-popover", unit_popover_act },
+  { "win.instrument", instrument_act },
+  { "win.find", find_act },
+  { "win.zoom-zone", zoom_zone_act },
+  { "win.zoom-in", zoom_in_act },
+  { "win.zoom-out", zoom_out_act },
+  { "win.zoom-whole", zoom_whole_act },
+  { "win.place-point", place_point_act },
+  { "win.fullscreen", fullscreen_act },
+  { "win.menu", menu_act },
+  { "win.shortcuts", shortcuts_act },
+  { "win.close", close_act },
+  { "win.export-pdf", export_pdf_act },
+};
+
+static void
+bond_survey_window_class_init (BondSurveyWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bond_survey_window_dispose;
+  GTK_WINDOW_CLASS (klass)->close_request = bond_survey_window_close_request;
+  gtk_widget_class_set_template_from_resource (widget_class, BOND_UI "survey-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, strip_slot);
+  gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, bands);
+  gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, stack);
+  gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, short_label);
+  gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, page_label);
+  gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, title_box);
+  gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, menu_button);
+  gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, undo_button);
+  for (gsize i = 0; i < G_N_ELEMENTS (window_acts); i++)
+    gtk_widget_class_install_action (widget_class, window_acts[i].name, NULL, window_acts[i].act);
+}
+
+static GMenuModel *
+new_menu (BondSurveyWindow *self)
+{
+  GMenu *menu = g_menu_new ();
+  g_autoptr (GMenu) act = g_menu_new ();
+  g_autoptr (GMenu) look = g_menu_new ();
+  g_autoptr (GMenu) other = g_menu_new ();
+
+  g_menu_append (act, _ ("Export PDF…"), "win.export-pdf");
+  g_menu_append (act, _ ("Place Point…"), "win.place-point");
+  g_menu_append (act, _ ("Redo"), "win.redo");
+  g_menu_append (look, _ ("Look: Follow System"), "app.look::system");
+  g_menu_append (look, _ ("Look: Light"), "app.look::light");
+  g_menu_append (look, _ ("Look: Dark"), "app.look::dark");
+  g_menu_append (other, _ ("All Surveys"), "app.start");
+  g_menu_append (other, _ ("New Survey…"), "app.new-survey");
+  g_menu_append (other, _ ("Open…"), "app.open");
+  g_menu_append (other, _ ("Keys and Letters"), "win.shortcuts");
+  g_menu_append (other, _ ("About and Cautions"), "app.about");
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (self->saved_section));
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (act));
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (look));
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (other));
+  return G_MENU_MODEL (menu);
+}
+
+static void
+bond_survey_window_init (BondSurveyWindow *self)
+{
+  static const GActionEntry entries[] = {
+    { .name = "view", .activate = view_act, .parameter_type = "s", .state = "'plan-upper'" },
+    { .name = "points-pane", .activate = points_pane_act },
+  };
+  g_autoptr (GMenuModel) menu = NULL;
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
+  self->saved_section = g_menu_new ();
+  menu = new_menu (self);
+  gtk_menu_button_set_menu_model (self->menu_button, menu);
+}
+
+static void
+add_pages (BondSurveyWindow *self)
+{
+  self->page = BOND_WALK_PAGE (bond_walk_page_new (self->walk));
+  self->before = BOND_BEFORE_PAGE (bond_before_page_new (self->walk));
+  gtk_stack_add_named (self->stack, GTK_WIDGET (self->before), "before");
+  gtk_stack_add_named (self->stack, GTK_WIDGET (self->page), "walk");
+  g_signal_connect_swapped (self->before, "begin", G_CALLBACK (bond_survey_window_begin), self);
+  g_signal_connect_swapped (self->page, "class-changed", G_CALLBACK (class_changed_cb), self);
+  g_signal_connect_swapped (bond_walk_page_get_diagram (self->page), "notify::view", G_CALLBACK (view_changed_cb),
+                            self);
+}
+
+static void
+tell_problems (BondSurveyWindow *self, GPtrArray *problems)
+{
+  const char *read_only = bond_survey_get_read_only (survey_of (self));
+
+  for (guint i = 0; problems != NULL && i < problems->len; i++)
+    {
+      const BondProblem *problem = g_ptr_array_index (problems, i);
+
+      bond_survey_window_tell (self, "guard", problem->message);
+    }
+  if (read_only != NULL)
+    bond_survey_window_tell (self, "guard", read_only);
+}
+
+BondSurveyWindow *
+bond_survey_window_new (GtkApplication *application, BondSurveyFile *file, BondCatalog *catalog, GPtrArray *problems)
+{
+  BondSurveyWindow *self;
+
+  g_return_val_if_fail (BOND_IS_SURVEY_FILE (file), NULL);
+  self = g_object_new (BOND_TYPE_SURVEY_WINDOW, "application", application, NULL);
+  self->file = g_object_ref (file);
+  self->walk = bond_walk_new (survey_of (self));
+  self->strip = bond_identity_strip_new (self->walk, catalog);
+  gtk_widget_set_hexpand (self->strip, TRUE);
+  gtk_box_append (GTK_BOX (self->strip_slot), self->strip);
+  self->chip[0] = gtk_widget_get_last_child (self->strip);
+  add_pages (self);
+  self->chip[1] = bond_instrument_chip_new (self->walk, catalog);
+  bond_walk_page_add_foot (self->page, self->chip[1]);
+  g_signal_connect_swapped (survey_of (self), "entry-applied", G_CALLBACK (entry_applied_cb), self);
+  g_signal_connect_swapped (file, "save-failed", G_CALLBACK (save_failed_cb), self);
+  g_signal_connect_swapped (file, "saved", G_CALLBACK (show_state), self);
+  g_signal_connect_swapped (self->walk, "pinned-changed", G_CALLBACK (show_instrument_band), self);
+  tell_problems (self, problems);
+  view_changed_cb (self);
+  show_state (self);
+  if (bond_survey_get_read_only (survey_of (self)) != NULL)
+    bond_survey_window_begin (self);
+  else
+    bond_before_page_grab_focus (self->before);
+  return self;
+}
+
+BondSurveyFile *
+bond_survey_window_get_file (BondSurveyWindow *self)
+{
+  g_return_val_if_fail (BOND_IS_SURVEY_WINDOW (self), NULL);
+  return self->file;
+}
+
+BondWalk *
+bond_survey_window_get_walk (BondSurveyWindow *self)
+{
+  g_return_val_if_fail (BOND_IS_SURVEY_WINDOW (self), NULL);
+  return self->walk;
+}
+
+BondWalkPage *
+bond_survey_window_get_page (BondSurveyWindow *self)
+{
+  g_return_val_if_fail (BOND_IS_SURVEY_WINDOW (self), NULL);
+  return self->page;
+}

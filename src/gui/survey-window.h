@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * One window for one survey.
+ */
+#pragma once
+
+#include "gui/pages/walk-page.h"
+#include "store/catalog.h"
+#include "store/survey-file.h"
+
+G_BEGIN_DECLS
+
+#define BOND_TYPE_SURVEY_WINDOW (bond_survey_window_get_type ())
+G_DECLARE_FINAL_TYPE (BondSurveyWindow, bond_survey_window, BOND, SURVEY_WINDOW, GtkApplicationWindow)
+
+/**
+ * bond_survey_window_new:
+ * @file: opened for writing; the window closes it
+ * @catalog: (nullable): registers; must outlive the window
+ * @problems: (nullable): of BondProblem: what was found on opening and did not stop it
+ */
+BondSurveyWindow *bond_survey_window_new (GtkApplication *application, BondSurveyFile *file, BondCatalog *catalog,
+                                          GPtrArray *problems);
+BondSurveyFile *bond_survey_window_get_file (BondSurveyWindow *window);
+BondWalk *bond_survey_window_get_walk (BondSurveyWindow *window);
+BondWalkPage *bond_survey_window_get_page (BondSurveyWindow *window);
+/** bond_survey_window_begin: leaves the cautions for the walk. */
+void bond_survey_window_begin (BondSurveyWindow *window);
+/** bond_survey_window_tell: a band above the page; @css "fail", "guard" or NULL. */
+void bond_survey_window_tell (BondSurveyWindow *window, const char *css, const char *text);
+
+G_END_DECLS
