@@ -9,6 +9,9 @@
 #define SHEETS "/io/github/bondwright/Bondwright/ui/"
 #define KEY "bond-style"
 
+/* Made by the resource compiler; asking for it keeps the resource in the program, which nothing else refers to. */
+GResource *bond_ui_get_resource (void);
+
 typedef struct
 {
   const char *sheet;
@@ -154,6 +157,7 @@ bond_style_attach (GdkDisplay *display)
 
   if (g_object_get_data (G_OBJECT (display), KEY) != NULL)
     return;
+  g_resources_register (bond_ui_get_resource ());
   settings = gtk_settings_get_for_display (display);
   colours = gtk_css_provider_new ();
   g_object_set_data_full (G_OBJECT (display), KEY, colours, g_object_unref);

@@ -101,8 +101,15 @@ static void
 render (BondOutlineCache *cache, const BondPicture *picture, const BondCamera *camera, int width, int height)
 {
   const BondRgb *paper = &picture->inks->paper;
-  BondDiagramStyle style
-      = { .inks = picture->inks, .font = picture->font, .scale = camera->scale, .label_size = picture->label_size };
+  BondDiagramStyle style = {
+    .inks = picture->inks,
+    .font = picture->font,
+    .scale = camera->scale,
+    .label_size = picture->label_size,
+    .place_label = picture->place,
+    .place_data = picture->place_data,
+    .no_sides = TRUE,
+  };
   cairo_surface_t **surface;
   cairo_t *cr;
 

@@ -11,7 +11,11 @@
 
 G_BEGIN_DECLS
 
-/** BondPicture: what a cached picture was made for; any difference makes it anew. */
+/**
+ * BondPicture: what a cached picture was made for; any difference makes it anew.
+ * @place, @place_data: where a zone number may stand; no difference by themselves: drop the picture when they answer
+ * anew
+ */
 typedef struct
 {
   const BondAirframe *airframe;
@@ -20,6 +24,8 @@ typedef struct
   const char *font; /* family list, borrowed */
   double label_size;
   int scale_factor; /* device pixels per pixel */
+  BondLabelPlace place;
+  gpointer place_data;
 } BondPicture;
 
 typedef struct _BondOutlineCache BondOutlineCache;

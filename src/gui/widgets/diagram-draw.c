@@ -101,6 +101,49 @@ lit_shape (BondDiagram *self)
   return self->zone != NULL ? bond_diagram_shape_of (self, self->zone) : NULL;
 }
 
+static gboolean
+covers_mark (BondDiagram *self, double width, double height, double x, double y)
+{
+  double room = bond_diagram_mark_size (self) / self->camera.scale;
+  BondBox box = { x - width / 2.0 - room * 0.5, y - height / 2.0 - room * 0.3, width + room, height + room * 0.6 };
+
+  g_array_set_size (self->visible, 0);
+  bond_mark_field_collect (self->field, &box, self->visible);
+  return self->visible->len > 0;
+}
+
+static gboolean
+holds_box (const BondZoneShape *shape, double width, double height, double x, double y)
+{
+  return bond_zone_shape_contains (shape, x - width / 2.0, y - height / 2.0)
+         && bond_zone_shape_contains (shape, x + width / 2.0, y - height / 2.0)
+         && bond_zone_shape_contains (shape, x - width / 2.0, y + height / 2.0)
+         && bond_zone_shape_contains (shape, x + width / 2.0, y + height / 2.0);
+}
+
+/* A zone number stands where no mark covers it: at its own place, else near it inside the zone, else nowhere. */
+static gboolean
+place_number_cb (const BondZoneShape *shape, double width, double height, double *x, double *y, gpointer data)
+{
+  static const BondXY steps[] = { { 0, 0 },   { 0, 1.2 },  { 0, -1.2 },  { 0.9, 0 },    { -0.9, 0 },
+                                  { 0, 2.4 }, { 0, -2.4 }, { 0.9, 1.2 }, { -0.9, -1.2 } };
+  BondDiagram *self = data;
+  guint i;
+
+  for (i = 0; i < G_N_ELEMENTS (steps); i++)
+    {
+      double at_x = *x + steps[i].x * width;
+      double at_y = *y + steps[i].y * height;
+
+      if ((i > 0 && !holds_box (shape, width, height, at_x, at_y)) || covers_mark (self, width, height, at_x, at_y))
+        continue;
+      *x = at_x;
+      *y = at_y;
+      return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 draw_airframe (BondDiagram *self, cairo_t *cr)
 {
@@ -111,7 +154,9 @@ draw_airframe (BondDiagram *self, cairo_t *cr)
                           .inks = bond_diagram_inks (self),
                           .font = pango_font_description_get_family (font),
                           .label_size = PLACE_LABEL,
-                          .scale_factor = gtk_widget_get_scale_factor (GTK_WIDGET (self)) };
+                          .scale_factor = gtk_widget_get_scale_factor (GTK_WIDGET (self)),
+                          .place = place_number_cb,
+                          .place_data = self };
   const BondZoneShape *lit = lit_shape (self);
 
   bond_outline_cache_paint (self->outline, cr, &picture, &self->camera, self->width, self->height);
@@ -390,16 +435,21 @@ direction_of (const BondView *view, BondAxisName of)
   return none;
 }
 
-/* Draws @text centred at a place of the view, but never outside the window. */
+/* Draws @text centred at a place of the view; outside the window at the edge nearest to it, or at the middle of its
+ * top. */
 static void
-draw_side_word (BondDiagram *self, cairo_t *cr, const char *text, double x, double y)
+draw_side_word (BondDiagram *self, cairo_t *cr, const char *text, double x, double y, gboolean to_middle)
 {
   const BondInks *inks = bond_diagram_inks (self);
-  double px, py, width, height;
+  double px, py, width, height, right;
 
   bond_camera_to_pixel (&self->camera, x, y, &px, &py);
   bond_labeller_measure (self->labeller, BOND_LABEL_SIDE, text, &width, &height);
-  px = CLAMP (px - width / 2.0, SIDE_MARGIN, MAX (SIDE_MARGIN, self->width - SIDE_MARGIN - width));
+  right = MAX (SIDE_MARGIN, self->width - SIDE_MARGIN - width);
+  px -= width / 2.0;
+  if (to_middle && (px < SIDE_MARGIN + 2.0 * width || px > right - 2.0 * width))
+    px = (self->width - width) / 2.0;
+  px = CLAMP (px, SIDE_MARGIN, right);
   py = CLAMP (py - height / 2.0, self->insets.top - height - 4.0,
               MAX (self->insets.top, self->height - self->insets.bottom - height));
   bond_labeller_draw (self->labeller, cr, BOND_LABEL_SIDE, text, px, py, &inks->quiet, &inks->paper);
@@ -419,14 +469,15 @@ draw_side_words (BondDiagram *self, cairo_t *cr)
   word_y = box.y + box.height * (aft.y != 0.0 ? 0.30 : 0.08);
   if (right.x != 0.0)
     {
-      draw_side_word (self, cr, _ ("LEFT"), right.x > 0.0 ? near_x : far_x, word_y);
-      draw_side_word (self, cr, _ ("RIGHT"), right.x > 0.0 ? far_x : near_x, word_y);
+      draw_side_word (self, cr, _ ("LEFT"), right.x > 0.0 ? near_x : far_x, word_y, FALSE);
+      draw_side_word (self, cr, _ ("RIGHT"), right.x > 0.0 ? far_x : near_x, word_y, FALSE);
     }
   if (aft.y != 0.0)
     draw_side_word (self, cr, aft.y > 0.0 ? _ ("↑ FWD") : _ ("↓ FWD"), box.x + box.width / 2.0,
-                    aft.y > 0.0 ? box.y - 14.0 / self->camera.scale : box.y + box.height + 14.0 / self->camera.scale);
+                    aft.y > 0.0 ? box.y - 14.0 / self->camera.scale : box.y + box.height + 14.0 / self->camera.scale,
+                    TRUE);
   else if (aft.x != 0.0)
-    draw_side_word (self, cr, aft.x > 0.0 ? _ ("← FWD") : _ ("FWD →"), aft.x > 0.0 ? near_x : far_x, word_y);
+    draw_side_word (self, cr, aft.x > 0.0 ? _ ("← FWD") : _ ("FWD →"), aft.x > 0.0 ? near_x : far_x, word_y, FALSE);
 }
 
 void

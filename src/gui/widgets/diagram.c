@@ -110,6 +110,7 @@ refill (BondDiagram *self)
   self->hover = NULL;
   self->hover_shape = NULL;
   bond_mark_field_fill (self->field, self->survey, self->view);
+  bond_outline_cache_drop (self->outline); /* zone numbers stand clear of marks */
   if (self->cursor != NULL && bond_mark_field_find (self->field, self->cursor) == NULL)
     bond_diagram_set_cursor_point (self, NULL);
   if (self->cursor == NULL && bond_mark_field_find (self->field, self->current) != NULL)
