@@ -100,7 +100,7 @@ bond_xml_init (void)
 static char *
 plain (const char *message)
 {
-  return message == NULL ? g_strdup (_ ("not well-formed XML")) : g_strchomp (g_strdup (message));
+  return message == NULL ? g_strdup (_ ("not well-formed XML")) : g_strchomp (g_utf8_make_valid (message, -1));
 }
 
 static xmlDoc *
