@@ -139,13 +139,18 @@ used_percent (const BondBounds *bounds, const BondMeasurement *decides)
   return permille < 0 ? NULL : g_strdup_printf ("%" G_GINT64_FORMAT ".%" G_GINT64_FORMAT, permille / 10, permille % 10);
 }
 
+/* Of a figure only: "> X" and "< X" have none. */
 static char *
 uncertainty_ohm (const BondMeasurement *decides)
 {
-  return decides != NULL && decides->budget.known ? bond_ohm_to_file (decides->budget.u_nohm) : NULL;
+  gboolean stated = decides != NULL && decides->qualifier == BOND_QUALIFIER_NONE && decides->budget.known;
+  return stated ? bond_ohm_to_file (decides->budget.u_nohm) : NULL;
 }
 
-/* Of the value of record, else of what was measured last; in the words of the survey's rule. */
+/*
+ * Of the value of record, in the words of the survey's rule; without one, why the last measurement gave none.
+ * A verdict from before a rework is history and not shown here.
+ */
 static const char *
 verdict_of (BondSurvey *survey, const BondPlaceResult *result)
 {
@@ -154,7 +159,7 @@ verdict_of (BondSurvey *survey, const BondPlaceResult *result)
                                             [BOND_ZONE_WORD_CONDITIONAL_FAIL] = "conditional-fail",
                                             [BOND_ZONE_WORD_FAIL] = "fail" };
   const BondMeasurement *measurement = result->decides != NULL ? result->decides : result->last;
-  if (measurement == NULL)
+  if (measurement == NULL || (result->decides == NULL && measurement->outcome == BOND_OUTCOME_JUDGED))
     return NULL;
   if (bond_survey_get_rule (survey) == BOND_RULE_GUARDED && measurement->outcome == BOND_OUTCOME_JUDGED)
     return zone_words[measurement->zone];

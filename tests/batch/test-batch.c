@@ -67,7 +67,13 @@ last_line (const Outcome *outcome)
   return outcome->lines[g_strv_length (outcome->lines) - 1];
 }
 
-/* Name, size and content of all there is in the folder: what must be the same afterwards. */
+static int
+compare_lines (gconstpointer a, gconstpointer b)
+{
+  return g_strcmp0 (*(const char *const *)a, *(const char *const *)b);
+}
+
+/* Name and content of all there is in the folder: what must be the same afterwards. */
 static char *
 folder_state (const char *folder)
 {
@@ -85,7 +91,7 @@ folder_state (const char *folder)
         digest = g_compute_checksum_for_data (G_CHECKSUM_SHA256, (guchar *)bytes, length);
       g_ptr_array_add (lines, g_strdup_printf ("%s %s", name, digest != NULL ? digest : "-"));
     }
-  g_ptr_array_sort (lines, (GCompareFunc)(void (*) (void))g_strcmp0);
+  g_ptr_array_sort (lines, compare_lines);
   g_ptr_array_add (lines, NULL);
   return g_strjoinv ("\n", (char **)lines->pdata);
 }
@@ -397,6 +403,78 @@ test_bad_files (SmallSurvey *fixture, gconstpointer data)
     }
 }
 
+/* --- made to exhaust whoever reads them --- */
+
+static char *
+repeat (const char *head, const char *before, const char *after, int times, const char *tail)
+{
+  GString *text = g_string_new (head);
+  for (int i = 0; i < times; i++)
+    g_string_append_printf (text, "%s%d%s", before, i, after);
+  g_string_append (text, tail);
+  return g_string_free (text, FALSE);
+}
+
+#define OPEN_SURVEY "<survey xmlns=\"urn:bondwright:survey\" format=\"1\" id=\"x\""
+
+static char *
+entity_bomb (void)
+{
+  return g_strdup ("<!DOCTYPE s [<!ENTITY a \"aaaaaaaaaa\"><!ENTITY b \"&a;&a;&a;&a;&a;&a;&a;&a;\">"
+                   "<!ENTITY c \"&b;&b;&b;&b;&b;&b;&b;&b;\"><!ENTITY d \"&c;&c;&c;&c;&c;&c;&c;&c;\">]>" OPEN_SURVEY
+                   ">&d;</survey>");
+}
+
+static char *
+huge_attribute (void)
+{
+  g_autofree char *value = g_strnfill (60 * 1024 * 1024, 'x');
+  return g_strconcat (OPEN_SURVEY " title=\"", value, "\"/>", NULL);
+}
+
+static char *
+deep_nesting (void)
+{
+  return repeat (OPEN_SURVEY ">", "<a", ">", 200000, "");
+}
+
+static char *
+many_attributes (void)
+{
+  return repeat (OPEN_SURVEY, " a", "=\"\"", 50000, "/>");
+}
+
+static char *
+local_entity (void)
+{
+  return g_strdup ("<!DOCTYPE s [<!ENTITY a SYSTEM \"file:///etc/hostname\">]>" OPEN_SURVEY ">&a;</survey>");
+}
+
+static void
+test_hostile_files (SmallSurvey *fixture, gconstpointer data)
+{
+  static const struct
+  {
+    const char *name;
+    char *(*make) (void);
+  } hostile[] = { { "bomb", entity_bomb },
+                  { "entity", local_entity },
+                  { "huge", huge_attribute },
+                  { "deep", deep_nesting },
+                  { "attributes", many_attributes } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (hostile); i++)
+    {
+      g_autofree char *name = g_strconcat (hostile[i].name, ".bondsurvey", NULL);
+      g_autofree char *path = small_survey_path (fixture, name);
+      g_autofree char *content = hostile[i].make ();
+      gint64 begun = g_get_monotonic_time ();
+      g_assert_true (g_file_set_contents (path, content, -1, NULL));
+      try_bad_file (fixture, path);
+      g_assert_cmpint (g_get_monotonic_time () - begun, <, 60 * G_USEC_PER_SEC);
+    }
+}
+
 static void
 test_directory (SmallSurvey *fixture, gconstpointer data)
 {
@@ -488,6 +566,7 @@ main (int argc, char **argv)
     { "/batch/usage/wrong", test_usage },
     { "/batch/usage/help", test_help },
     { "/batch/bad/files", test_bad_files },
+    { "/batch/bad/hostile", test_hostile_files },
     { "/batch/bad/directory", test_directory },
     { "/batch/bad/broken-chain", test_broken_chain },
     { "/batch/validate/good", test_validate_good },

@@ -78,6 +78,7 @@ static const Act acts[] = {
   /* put right: a slip, a wrong point, a meter that had come loose, an undo */
   { 1, "411-F01", DEED_TYPE, "11.2", NULL },
   { 1, "411-F01", DEED_CORRECT_SLIP, "1.12", "meter showed 1.12" },
+  { 1, "512-J01", DEED_LEAVE, NULL, NULL },
   { 1, "612-J01", DEED_TYPE, "1.37 1.36", NULL },
   { 1, "612-J01", DEED_MOVE, "512-J01", "taken on the left wing" },
   { 1, "612-J01", DEED_TYPE, "0.94 0.95", NULL },
