@@ -30,6 +30,12 @@ Hangar *hangar_new (BondRule rule);
 void hangar_free (Hangar *h);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Hangar, hangar_free)
 
+/* The registers. (transfer full) */
+BondLimitSet *hangar_make_limits (void);
+/** hangar_make_milliohmmeter: MO-1, MO-2, MO-3, MO-5; NULL after the last. */
+BondInstrument *hangar_make_milliohmmeter (guint nth);
+BondInstrument *hangar_make_megohmmeter (void);
+
 /** hangar_new_bare: the survey and nothing in it. */
 Hangar *hangar_new_bare (void);
 /** hangar_furnish: adopts everything with @house (nullable). */
@@ -39,6 +45,8 @@ void hangar_take (Hangar *h, const char *instrument, const char *range);
 /** hangar_point: places @number under @row ("J1"); class by the letter of the number. */
 BondPoint *hangar_point (Hangar *h, const char *number, const char *row);
 BondPoint *hangar_point_as (Hangar *h, const char *number, const char *row, BondCondition condition);
+/** hangar_point_entry: an unrecorded point entry. (transfer full) */
+BondEntry *hangar_point_entry (const char *number, const char *row, gboolean from_template);
 BondPointSpec *hangar_spec (const char *number, const char *row);
 void hangar_add_place (Hangar *h, const char *number, const char *place, gboolean in_sample);
 BondPoint *hangar_find (Hangar *h, const char *number);

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The survey as a record: nothing is applied before it is durable, acts wait their
- * turn, undo and redo are entries too, and one entry at a time comes to the same
- * state as a replay of all of them.
+ * turn, undo and redo are entries too, and what does not fit is refused with a word
+ * on what to do.
  */
 #include "hangar.h"
 
@@ -330,93 +330,10 @@ test_move (void)
   hangar_expect_state (h, "541-J03", BOND_STATE_TO_MEASURE);
 }
 
-typedef struct
-{
-  guint position, removed, added;
-  int calls;
-} Change;
-
-static void
-items_changed_cb (GListModel *model, guint position, guint removed, guint added, gpointer data)
-{
-  Change *change = data;
-
-  *change = (Change){ position, removed, added, change->calls + 1 };
-}
-
 static void
 count_cb (gpointer data)
 {
   ++*(int *)data;
-}
-
-static BondEntry *
-point_entry (const char *number, const char *row, gboolean from_template)
-{
-  BondEntry *entry = bond_entry_new (BOND_ENTRY_POINT);
-
-  entry->spec = hangar_spec (number, row);
-  entry->spec->from_template = from_template;
-  entry->point = g_strdup (entry->spec->id);
-  return entry;
-}
-
-static void
-expect_walk (Hangar *h, const char *numbers)
-{
-  g_autoptr (GString) walk = g_string_new (NULL);
-  guint i;
-
-  for (i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (h->survey)); i++)
-    {
-      g_autoptr (BondPoint) point = g_list_model_get_item (G_LIST_MODEL (h->survey), i);
-      g_string_append_printf (walk, "%s%s", i > 0 ? " " : "", bond_point_get_number (point));
-      g_assert_cmpuint (bond_survey_position (h->survey, point), ==, i);
-    }
-  g_assert_cmpstr (walk->str, ==, numbers);
-}
-
-static void
-test_walking_order (void)
-{
-  g_autoptr (Hangar) h = hangar_new (BOND_RULE_SIMPLE);
-  Change change = { 0 };
-  BondEntry *entry;
-  BondPoint *point;
-
-  g_signal_connect (h->survey, "items-changed", G_CALLBACK (items_changed_cb), &change);
-  hangar_record (h, point_entry ("541-J01", "J1", TRUE));
-  hangar_record (h, point_entry ("131-E01", "E1", TRUE));
-  hangar_record (h, point_entry ("541-J09", "J1", FALSE)); /* by hand: after the zone's others */
-  expect_walk (h, "541-J01 541-J09 131-E01");
-  g_assert_cmpuint (change.position, ==, 1);
-  g_assert_cmpuint (change.removed, ==, 0);
-  g_assert_cmpuint (change.added, ==, 1);
-  hangar_record (h, point_entry ("541-J02", "J1", TRUE));
-  expect_walk (h, "541-J01 541-J02 541-J09 131-E01");
-  g_assert_null (bond_survey_find_number (h->survey, "541-J03"));
-  hangar_undo (h, BOND_VOID_NONE, NULL);
-  expect_walk (h, "541-J01 541-J09 131-E01");
-  g_assert_cmpuint (change.removed, ==, 1);
-  hangar_redo (h);
-  expect_walk (h, "541-J01 541-J02 541-J09 131-E01");
-
-  /* A second entry of the same point is its spec from then on: dragged, renumbered, moved to another zone. */
-  entry = point_entry ("541-J02", "J1", TRUE);
-  g_free (entry->spec->zone);
-  g_free (entry->spec->number);
-  entry->spec->zone = g_strdup ("131");
-  entry->spec->number = g_strdup ("131-J01");
-  hangar_record (h, entry);
-  expect_walk (h, "541-J01 541-J09 131-E01 131-J01");
-
-  change.calls = 0;
-  hangar_read (h, "541-J01", "1.00");
-  g_assert_cmpint (change.calls, ==, 0);
-  point = bond_survey_next_open (h->survey, hangar_find (h, "541-J01"));
-  g_assert_cmpstr (bond_point_get_number (point), ==, "541-J09");
-  point = bond_survey_next_open (h->survey, hangar_find (h, "131-J01")); /* wraps */
-  g_assert_cmpstr (bond_point_get_number (point), ==, "541-J09");
 }
 
 static void
@@ -442,18 +359,18 @@ static void
 test_points_refused (void)
 {
   g_autoptr (Hangar) h = hangar_new (BOND_RULE_SIMPLE);
-  BondEntry *entry = point_entry ("541-J01", "J2", TRUE);
+  BondEntry *entry = hangar_point_entry ("541-J01", "J2", TRUE);
 
   hangar_record (h, entry);
-  entry = point_entry ("541-J02", "J2", TRUE);
+  entry = hangar_point_entry ("541-J02", "J2", TRUE);
   g_free (entry->spec->number);
   entry->spec->number = g_strdup ("541-J01"); /* in use */
   hangar_refused (h, entry, BOND_SURVEY_ERROR_INVALID);
   hangar_read (h, "541-J01", "3.12");
   /* A fail does not vanish by giving its point another limit without a word. */
-  hangar_refused (h, point_entry ("541-J01", "J1", TRUE), BOND_SURVEY_ERROR_REASON);
+  hangar_refused (h, hangar_point_entry ("541-J01", "J1", TRUE), BOND_SURVEY_ERROR_REASON);
   hangar_expect_state (h, "541-J01", BOND_STATE_FAIL);
-  entry = point_entry ("541-J01", "J2", TRUE);
+  entry = hangar_point_entry ("541-J01", "J2", TRUE);
   g_free (entry->spec->to);
   entry->spec->to = g_strdup ("front spar");
   hangar_record (h, entry);
@@ -477,130 +394,6 @@ test_preview (void)
   bond_entry_unref (reading);
   after = hangar_dump (h->survey);
   g_assert_cmpstr (before, ==, after);
-}
-
-/* --- one at a time against all at once --- */
-
-/* A few hundred acts of all kinds, chosen at random but the same every time; what is refused is left out. */
-static void
-live_a_busy_day (Hangar *h, GRand *rand)
-{
-  static const char *const texts[] = { "1.00", "1.02", "2.49", "2.60", "3.12", "0", ">30", "2.40 2.41", "1.10 3.90" };
-  static const char *const persons[] = { "p-okafor", "p-lind" };
-  int i;
-
-  for (i = 0; i < 600; i++)
-    {
-      g_autofree char *number = g_strdup_printf ("541-J%02d", g_rand_int_range (rand, 1, 9));
-      GPtrArray *entries = bond_survey_get_entries (h->survey);
-      BondEntry *any = g_ptr_array_index (entries, g_rand_int_range (rand, 0, (int)entries->len));
-      BondEntry *act = NULL;
-
-      bond_survey_set_person (h->survey, persons[g_rand_int_range (rand, 0, 2)]);
-      switch (g_rand_int_range (rand, 0, 12))
-        {
-        case 0:
-          act = bond_survey_undo_target (h->survey);
-          act = act != NULL ? hangar_undo_entry (h, act, BOND_VOID_TYPING_SLIP, "slip") : NULL;
-          break;
-        case 1:
-          act = bond_survey_redo_target (h->survey);
-          act = act != NULL ? hangar_undo_entry (h, act, BOND_VOID_NONE, NULL) : NULL;
-          break;
-        case 2:
-          act = bond_entry_is_reading (any) ? hangar_move (h, any, number) : NULL;
-          break;
-        case 3:
-          act = any->point != NULL ? hangar_void (h, any, BOND_VOID_TYPING_SLIP, "slip") : NULL;
-          break;
-        case 4:
-          act = bond_entry_is_reading (any) ? hangar_correct (h, any, "1.32", BOND_VOID_TYPING_SLIP) : NULL;
-          break;
-        case 5:
-          act = hangar_entry (h, BOND_ENTRY_REWORK, number);
-          act->rework.done = 1u << g_rand_int_range (rand, 0, BOND_N_REWORK_DONE);
-          break;
-        case 6:
-          act = hangar_entry (h, BOND_ENTRY_VISUAL, number);
-          act->visual.finding = BOND_VISUAL_CORROSION;
-          act->visual.reject = g_rand_boolean (rand);
-          break;
-        default:
-          hangar_read (h, number, texts[g_rand_int_range (rand, 0, G_N_ELEMENTS (texts))]);
-          break;
-        }
-      if (act != NULL)
-        bond_survey_record_now (h->survey, act, NULL);
-      if (i == 300)
-        bond_survey_begin_sitting (h->survey, "s-2");
-    }
-}
-
-static void
-test_replay (void)
-{
-  guint32 seed;
-
-  for (seed = 1; seed <= 8; seed++)
-    {
-      g_autoptr (Hangar) h = hangar_new (BOND_RULE_SIMPLE);
-      g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
-      g_autoptr (BondSurvey) copy = bond_survey_new ("6f0c", h->source);
-      g_autoptr (GPtrArray) shuffled = NULL;
-      g_autoptr (GError) error = NULL;
-      g_autofree char *live = NULL, *loaded = NULL;
-      guint i;
-
-      for (i = 1; i <= 8; i++)
-        {
-          g_autofree char *number = g_strdup_printf ("541-J%02u", i);
-          hangar_point (h, number, i % 2 == 0 ? "J2P" : "J1");
-        }
-      live_a_busy_day (h, rand);
-      shuffled = g_ptr_array_copy (bond_survey_get_entries (h->survey), NULL, NULL);
-      g_ptr_array_set_free_func (shuffled, NULL);
-      for (i = shuffled->len - 1; i > 0; i--)
-        {
-          guint j = (guint)g_rand_int_range (rand, 0, (int)i + 1);
-          gpointer swap = shuffled->pdata[i];
-          shuffled->pdata[i] = shuffled->pdata[j];
-          shuffled->pdata[j] = swap;
-        }
-      for (i = 0; i < shuffled->len; i++)
-        g_assert_true (bond_survey_load_entry (copy, shuffled->pdata[i], &error));
-      g_assert_true (bond_survey_check_loaded (copy, &error));
-      bond_survey_loaded (copy);
-      live = hangar_dump (h->survey);
-      loaded = hangar_dump (copy);
-      g_assert_cmpstr (live, ==, loaded);
-      g_assert_cmpuint (strlen (live), >, 5000);
-      bond_survey_loaded (copy); /* pure: a second time gives the same */
-      g_free (loaded);
-      loaded = hangar_dump (copy);
-      g_assert_cmpstr (live, ==, loaded);
-    }
-}
-
-static void
-test_load_bad (void)
-{
-  g_autoptr (Hangar) h = hangar_new (BOND_RULE_SIMPLE);
-  g_autoptr (BondSurvey) copy = bond_survey_new ("6f0c", h->source);
-  g_autoptr (GError) error = NULL;
-  BondEntry *reading, *undo;
-
-  hangar_point (h, "541-J01", "J2");
-  reading = hangar_read (h, "541-J01", "1.00");
-  undo = hangar_undo (h, BOND_VOID_NONE, NULL);
-  g_assert_true (bond_survey_load_entry (copy, undo, &error));
-  g_assert_false (bond_survey_load_entry (copy, undo, &error));
-  g_assert_error (error, BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_INVALID);
-  g_clear_error (&error);
-  g_assert_false (bond_survey_check_loaded (copy, &error)); /* refers to nothing */
-  g_assert_error (error, BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_INVALID);
-  g_assert_nonnull (strstr (error->message, reading->id));
-  bond_survey_loaded (copy); /* harmless all the same */
-  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (copy)), ==, 0);
 }
 
 /* Who an entry says it is by; a survey without a person records nothing. */
@@ -667,47 +460,6 @@ test_attach (void)
   g_assert_cmpuint (bond_point_get_attachments (hangar_find (h, "541-J01"))->len, ==, 1);
 }
 
-/* --- speed: figures are printed, never judged --- */
-
-static void
-test_speed (void)
-{
-  g_autoptr (Hangar) h = hangar_new (BOND_RULE_SIMPLE);
-  g_autoptr (BondSurvey) copy = bond_survey_new ("6f0c", h->source);
-  GPtrArray *entries;
-  gint64 start;
-  double seconds;
-  guint i;
-
-  start = g_get_monotonic_time ();
-  for (i = 0; i < 3000; i++)
-    {
-      g_autofree char *number = g_strdup_printf ("%03u-J%02u", 100 + i / 30, i % 30);
-      hangar_record (h, point_entry (number, "J2P", TRUE));
-    }
-  g_test_message ("3000 point entries: %.3f ms each", (double)(g_get_monotonic_time () - start) / 3000e3);
-  start = g_get_monotonic_time ();
-  for (i = 0; i < 3000; i++)
-    {
-      BondPoint *point = bond_survey_find_point (
-          h->survey, ((BondEntry *)bond_survey_get_entries (h->survey)->pdata[10 + i])->point);
-      const char *number = point != NULL ? bond_point_get_number (point) : NULL;
-      if (number == NULL)
-        continue;
-      hangar_read (h, number, "1.84 1.82");
-      hangar_read (h, number, "1.83");
-    }
-  entries = bond_survey_get_entries (h->survey);
-  g_test_message ("9000 reading entries: %.3f ms each", (double)(g_get_monotonic_time () - start) / 9000e3);
-  start = g_get_monotonic_time ();
-  for (i = 0; i < entries->len; i++)
-    bond_survey_load_entry (copy, g_ptr_array_index (entries, i), NULL);
-  bond_survey_loaded (copy);
-  seconds = (double)(g_get_monotonic_time () - start) / 1e6;
-  g_test_message ("replay of %u entries: %.3f s", entries->len, seconds);
-  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (copy)), ==, 3000);
-}
-
 int
 main (int argc, char *argv[])
 {
@@ -721,15 +473,11 @@ main (int argc, char *argv[])
   g_test_add_func ("/core/survey/undo-is-own", test_undo_is_own);
   g_test_add_func ("/core/survey/correct", test_correct);
   g_test_add_func ("/core/survey/move", test_move);
-  g_test_add_func ("/core/survey/walking-order", test_walking_order);
   g_test_add_func ("/core/survey/signals", test_signals);
   g_test_add_func ("/core/survey/points-refused", test_points_refused);
   g_test_add_func ("/core/survey/preview", test_preview);
-  g_test_add_func ("/core/survey/replay", test_replay);
-  g_test_add_func ("/core/survey/load-bad", test_load_bad);
   g_test_add_func ("/core/survey/people", test_people);
   g_test_add_func ("/core/survey/registers", test_registers);
   g_test_add_func ("/core/survey/attach", test_attach);
-  g_test_add_func ("/core/survey/speed", test_speed);
   return g_test_run ();
 }
