@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Where the words of call-outs stand beside a diagram.  A leader runs level from
- * its words to the mark's own x and then straight to the mark.  Starting in the
- * order of height, two that cross change places until none do; where that does not
- * end well the caller prints numbers and a list instead.  Pure geometry.
+ * its words to the mark's own x and then straight to the mark.  Words get the
+ * nearest free heights in the order of their marks, then two whose leaders cross
+ * change places until none do; where that does not end well the caller prints
+ * numbers and a list instead.  Pure geometry.
  */
 #include "report/report-private.h"
+
+#include <math.h>
 
 #define MOST_ROUNDS 400
 
@@ -30,6 +33,16 @@ level_meets_upright (const BondCallout *a, const BondCallout *b, double side_x)
   return between (b->x, side_x, a->x) && between (a->label_y, b->label_y, b->y);
 }
 
+/* Whether the upright part of @a runs through the words of @b. */
+static gboolean
+upright_meets_words (const BondCallout *a, const BondCallout *b, double side_x)
+{
+  double top = b->label_y - BOND_CALLOUT_ASCENT, bottom = b->label_y + BOND_CALLOUT_DESCENT;
+
+  return a->x > side_x - 2 && a->x < side_x + b->width + 2 && MAX (a->label_y, a->y) > top
+         && MIN (a->label_y, a->y) < bottom;
+}
+
 gboolean
 bond_callouts_cross (const BondCallout *a, const BondCallout *b, double left_x, double right_x)
 {
@@ -37,34 +50,38 @@ bond_callouts_cross (const BondCallout *a, const BondCallout *b, double left_x, 
 
   if (level_meets_upright (a, b, a_side) || level_meets_upright (b, a, b_side))
     return TRUE;
+  if (upright_meets_words (a, b, b_side) || upright_meets_words (b, a, a_side))
+    return TRUE;
   /* Uprights on one line, one over the other. */
   return a->x == b->x && between (a->label_y, b->label_y, b->y);
 }
 
-/* Even steps as near to the marks as they fit: pushed down from the top, then up from the bottom. */
+/*
+ * The slots that cost least in sum of |slot - mark|, in the order of the marks: cost[j] of the first i marks in the
+ * first j slots, from which the way back is read off.
+ */
 static gboolean
-spread (GPtrArray *side, double top, double bottom, double pitch)
+assign (GPtrArray *side, const double *slots, int n_slots)
 {
-  double y = top;
-  guint i;
+  int n = (int)side->len, i, j;
+  g_autofree double *cost = g_new0 (double, (gsize)(n + 1) * (gsize)(n_slots + 1));
+  gsize wide = (gsize)n_slots + 1;
 
-  if (side->len > 0 && top + (side->len - 1) * pitch > bottom)
+  if (n > n_slots)
     return FALSE;
-  for (i = 0; i < side->len; i++)
-    {
-      BondCallout *callout = g_ptr_array_index (side, i);
+  for (i = 1; i <= n; i++)
+    for (j = 0; j <= n_slots; j++)
+      {
+        const BondCallout *callout = g_ptr_array_index (side, i - 1);
+        double *here = &cost[(gsize)i * wide + (gsize)j];
 
-      callout->label_y = MAX (y, callout->y - pitch);
-      y = callout->label_y + pitch;
-    }
-  y = bottom;
-  for (i = side->len; i > 0; i--)
-    {
-      BondCallout *callout = g_ptr_array_index (side, i - 1);
-
-      callout->label_y = MIN (y, callout->label_y);
-      y = callout->label_y - pitch;
-    }
+        *here = G_MAXDOUBLE;
+        if (j >= i)
+          *here = MIN (here[-1], cost[(gsize)(i - 1) * wide + (gsize)(j - 1)] + fabs (slots[j - 1] - callout->y));
+      }
+  for (i = n, j = n_slots; i > 0; j--)
+    if (j == i || cost[(gsize)i * wide + (gsize)j] < cost[(gsize)i * wide + (gsize)(j - 1)])
+      ((BondCallout *)g_ptr_array_index (side, --i))->label_y = slots[j - 1];
   return TRUE;
 }
 
@@ -103,20 +120,21 @@ any_crossing (const BondCallout *callouts, int n, double left_x, double right_x)
 }
 
 gboolean
-bond_callouts_place (BondCallout *callouts, int n, double left_x, double right_x, double top, double bottom,
-                     double pitch)
+bond_callouts_place (BondCallout *callouts, int n, double left_x, double right_x, const BondSlots *left,
+                     const BondSlots *right)
 {
-  int right, i, round;
+  const BondSlots *slots[] = { left, right };
+  int on_right, i, round;
 
-  for (right = 0; right < 2; right++)
+  for (on_right = 0; on_right < 2; on_right++)
     {
       g_autoptr (GPtrArray) side = g_ptr_array_new ();
 
       for (i = 0; i < n; i++)
-        if (callouts[i].right == (gboolean)right)
+        if (callouts[i].right == (gboolean)on_right)
           g_ptr_array_add (side, &callouts[i]);
       g_ptr_array_sort (side, compare_height);
-      if (!spread (side, top, bottom, pitch))
+      if (!assign (side, slots[on_right]->y, slots[on_right]->n))
         return FALSE;
       for (round = 0; round < MOST_ROUNDS && swap_one_crossing (side, left_x, right_x); round++)
         ;

@@ -89,6 +89,19 @@ paint_leader (BondPaint *paint, const BondLabel *label)
   cairo_stroke (paint->cr);
 }
 
+/* The caller sees the upright box around the number, turned as it will be. */
+static gboolean
+ask_place (BondPaint *paint, const BondLabel *label, const BondZoneShape *shape, const PangoRectangle *text, double *x,
+           double *y)
+{
+  double width = text->width / PANGO_SCALE / paint->style->scale;
+  double height = 0.75 * text->height / PANGO_SCALE / paint->style->scale;
+  double across = fabs (cos (label->rotate * G_PI / 180)), up = fabs (sin (label->rotate * G_PI / 180));
+
+  return paint->style->place_label (shape, width * across + height * up, width * up + height * across, x, y,
+                                    paint->style->place_data);
+}
+
 static void
 paint_label (BondPaint *paint, const BondLabel *label, const BondZoneShape *shape)
 {
@@ -98,9 +111,7 @@ paint_label (BondPaint *paint, const BondLabel *label, const BondZoneShape *shap
 
   set_text (paint, shape->zone, label_size (paint, label), PANGO_WEIGHT_NORMAL);
   pango_layout_get_extents (paint->layout, NULL, &box);
-  if (!label->has_leader && style->place_label != NULL
-      && !style->place_label (shape, box.width / PANGO_SCALE / style->scale,
-                              0.75 * box.height / PANGO_SCALE / style->scale, &x, &y, style->place_data))
+  if (!label->has_leader && style->place_label != NULL && !ask_place (paint, label, shape, &box, &x, &y))
     return;
   if (label->has_leader)
     paint_leader (paint, label);

@@ -230,9 +230,18 @@ bond_figure_time (const char *iso, gboolean with_year)
 }
 
 char *
-bond_figure_date (const char *iso)
+bond_figure_days (const char *first, const char *last)
 {
-  return format_time (iso, _ ("%-d %B %Y"));
+  g_autofree char *to = format_time (last, _ ("%-d %B %Y"));
+  g_autofree char *from = NULL;
+
+  /* Year, month and day of ISO 8601 are its first 4, 7 and 10 characters. */
+  if (strncmp (first, last, 10) == 0)
+    return g_steal_pointer (&to);
+  from = format_time (first, strncmp (first, last, 7) == 0   ? _ ("%-d")
+                             : strncmp (first, last, 4) == 0 ? _ ("%-d %B")
+                                                             : _ ("%-d %B %Y"));
+  return g_strdup_printf (_ ("%s to %s"), from, to);
 }
 
 char *

@@ -257,28 +257,41 @@ or_dash (const char *string)
   return string != NULL && *string != '\0' ? string : "\u2013";
 }
 
+/* One piece of the head, right-aligned at *@end, which moves left past it; left out where there is no room for it. */
+static void
+draw_head_piece (BondReport *report, cairo_t *cr, BondFace face, const BondRgb *ink, double from, double *end,
+                 const char *string)
+{
+  double width = string != NULL ? bond_text_width (report->text, face, string) : 0;
+
+  width = MIN (width, *end - from);
+  if (width < 16)
+    return;
+  bond_text_line (report->text, cr, face, ink, *end - width, report->sheet.head_rule - 6.5, width, 1, string);
+  *end -= width + 9;
+}
+
+/* The registration and the order are never crowded out; the title takes what they leave. */
 static void
 draw_head (BondReport *report, cairo_t *cr, const BondCreate *create)
 {
   const BondSheet *sheet = &report->sheet;
   const BondInks *inks = report->inks;
-  const char *organisation = bond_survey_get_house (report->survey)->organisation;
-  g_autofree char *job = NULL;
-  double width, all = sheet->right - sheet->left, third = all * 0.38;
-  double baseline = sheet->head_rule - 6.5;
+  const char *organisation = or_dash (bond_survey_get_house (report->survey)->organisation);
+  const char *invented = create != NULL && create->invented ? _ ("INVENTED EXAMPLE DATA") : NULL;
+  double most = (sheet->right - sheet->left) * 0.32, end = sheet->right, baseline = sheet->head_rule - 6.5;
+  double left = MIN (bond_text_width (report->text, BOND_FACE_STRONG, organisation), most) + sheet->left;
+  double room = invented != NULL ? bond_text_width (report->text, BOND_FACE_STRONG, invented) + 24 : 12;
 
-  bond_text_line (report->text, cr, BOND_FACE_STRONG, &inks->text, sheet->left, baseline, third, 0,
-                  or_dash (organisation));
+  bond_text_line (report->text, cr, BOND_FACE_STRONG, &inks->text, sheet->left, baseline, left - sheet->left, 0,
+                  organisation);
   if (create == NULL)
     return;
-  job = g_strjoin ("   ", create->title != NULL ? create->title : "", create->order != NULL ? create->order : "", NULL);
-  width = MIN (bond_text_width (report->text, BOND_FACE_TABLE, g_strstrip (job)), third * 0.7);
-  bond_text_line (report->text, cr, BOND_FACE_TABLE, &inks->quiet, sheet->right - width, baseline, width, 1, job);
-  bond_text_line (report->text, cr, BOND_FACE_STRONG, &inks->text, sheet->right - width - 8 - third * 0.3, baseline,
-                  third * 0.3, 1, or_dash (create->registration));
-  if (create->invented)
-    bond_text_line (report->text, cr, BOND_FACE_STRONG, &inks->text, sheet->left + third, baseline, all - 2 * third,
-                    0.5, _ ("INVENTED EXAMPLE DATA"));
+  draw_head_piece (report, cr, BOND_FACE_STRONG, &inks->text, end - 90, &end, or_dash (create->registration));
+  draw_head_piece (report, cr, BOND_FACE_TABLE, &inks->text, end - 90, &end, create->order);
+  draw_head_piece (report, cr, BOND_FACE_TABLE, &inks->quiet, left + room, &end, create->title);
+  if (invented != NULL)
+    bond_text_line (report->text, cr, BOND_FACE_STRONG, &inks->text, left, baseline, end + 9 - left, 0.5, invented);
 }
 
 static void

@@ -173,7 +173,8 @@ BondMark bond_figure_mark (const BondMeasurement *measurement, BondRule rule);
 char *bond_figure_state (const BondPlaceResult *place, BondRule rule);
 /** bond_figure_time: "24 Nov 10:42" in the time it was recorded in; @with_year "24 Nov 2026, 10:42". (transfer full) */
 char *bond_figure_time (const char *iso, gboolean with_year);
-char *bond_figure_date (const char *iso);
+/** bond_figure_days: "24 November 2026", "23 to 24 November 2026" … of two times. (transfer full) */
+char *bond_figure_days (const char *first, const char *last);
 char *bond_figure_number (BondReport *report, double value, int decimals);
 char *bond_upper_first (const char *string);
 
@@ -203,14 +204,24 @@ typedef struct
 {
   double x, y;    /* the mark */
   gboolean right; /* which side its words stand at */
-  double label_y; /* (out) */
+  double width;   /* of its words, from left_x or right_x on */
+  double label_y; /* (out): baseline of the first of three lines */
 } BondCallout;
+#define BOND_CALLOUT_ASCENT 9.0 /* what the words take above and below their first baseline */
+#define BOND_CALLOUT_DESCENT 23.0
+/** BondSlots: heights at which words may stand on one side, ascending. */
+#define BOND_MAX_SLOTS 40
+typedef struct
+{
+  double y[BOND_MAX_SLOTS];
+  int n;
+} BondSlots;
 /**
- * bond_callouts_place: gives each its height so that no two words overlap (@pitch apart, between @top and @bottom) and
- * no two leaders cross. Returns: FALSE when that cannot be done: too many, or still crossing
+ * bond_callouts_place: gives each call-out one of the slots of its side so that no two leaders cross.
+ * Returns: FALSE when that cannot be done: too few slots, or still crossing
  */
-gboolean bond_callouts_place (BondCallout *callouts, int n, double left_x, double right_x, double top, double bottom,
-                              double pitch);
+gboolean bond_callouts_place (BondCallout *callouts, int n, double left_x, double right_x, const BondSlots *left,
+                              const BondSlots *right);
 gboolean bond_callouts_cross (const BondCallout *a, const BondCallout *b, double left_x, double right_x);
 
 /* --- sections --- */
@@ -227,7 +238,7 @@ gboolean bond_report_is_plain (BondReport *report, BondPoint *point);
 gboolean bond_report_has_story (BondPoint *point);
 /** bond_report_first_last: "3.12 → 1.41 mΩ", "2.48 mΩ" or NULL. (transfer full) */
 char *bond_report_first_last (BondReport *report, BondPoint *point);
-/** bond_report_days: "24 November 2026", "24 November 2026 to 26 November 2026", "" without readings. (transfer full)
+/** bond_report_days: days of the readings in words, "" without any. (transfer full)
  */
 char *bond_report_days (BondReport *report);
 /** bond_report_measurers: names of all who took readings, "–" when none. (transfer full) */

@@ -27,6 +27,12 @@ typedef struct
   int number; /* in the list, 0 = none */
 } Shown;
 
+/* Middle and half sizes, view units. */
+typedef struct
+{
+  double x, y, half_width, half_height;
+} Box;
+
 typedef struct
 {
   BondReport *report;
@@ -40,6 +46,7 @@ typedef struct
   gboolean mark_used[BOND_N_MARKS];
   /* placing, in points on the page, y from the top of the block */
   double scale, origin_x, origin_y, mark_size;
+  GArray *labels; /* of Box: zone numbers drawn so far */
 } Diagram;
 
 static void
@@ -48,6 +55,7 @@ diagram_free (gpointer data)
   Diagram *diagram = data;
 
   g_array_unref (diagram->shown);
+  g_array_unref (diagram->labels);
   g_free (diagram);
 }
 
@@ -60,6 +68,7 @@ collect (BondReport *report, const BondView *view)
   diagram->report = report;
   diagram->view = view;
   diagram->shown = g_array_new (FALSE, FALSE, sizeof (Shown));
+  diagram->labels = g_array_new (FALSE, FALSE, sizeof (Box));
   for (i = 0; i < n; i++)
     {
       g_autoptr (BondPoint) point = g_list_model_get_item (G_LIST_MODEL (report->survey), i);
@@ -100,6 +109,38 @@ drawn_height (const Diagram *diagram)
   return h * diagram->scale;
 }
 
+/* The words of one call-out; what there is to say decides how wide they are. */
+typedef struct
+{
+  const char *number; /* borrowed */
+  char *values, *state;
+  double number_width, width;
+} Words;
+
+static void
+words_init (Words *words, BondReport *report, BondPoint *point)
+{
+  const BondPlaceResult *worst = bond_point_get_worst (point);
+
+  words->number = bond_point_get_number (point);
+  words->values = bond_report_first_last (report, point);
+  words->state = worst->within_u && worst->state == BOND_STATE_PASS
+                     ? g_strdup (_ ("within U of the limit"))
+                     : bond_figure_state (worst, bond_survey_get_rule (report->survey));
+  words->number_width = MIN (bond_text_width (report->text, BOND_FACE_STRONG, words->number), SIDE);
+  words->width = MAX (words->number_width, bond_text_width (report->text, BOND_FACE_CAPTION, words->state));
+  if (words->values != NULL)
+    words->width = MAX (words->width, bond_text_width (report->text, BOND_FACE_TABLE, words->values));
+  words->width = MIN (words->width, SIDE);
+}
+
+static void
+words_clear (Words *words)
+{
+  g_free (words->values);
+  g_free (words->state);
+}
+
 static void
 fill_callouts (Diagram *diagram)
 {
@@ -111,6 +152,7 @@ fill_callouts (Diagram *diagram)
     {
       const Shown *shown = &g_array_index (diagram->shown, Shown, i);
       BondCallout *callout;
+      Words words;
 
       if (shown->plain)
         continue;
@@ -119,7 +161,42 @@ fill_callouts (Diagram *diagram)
       callout->x = diagram->origin_x + shown->x * diagram->scale;
       callout->y = diagram->origin_y + shown->y * diagram->scale;
       callout->right = callout->x > (sheet->left + sheet->right) / 2;
+      words_init (&words, diagram->report, shown->point);
+      callout->width = words.width;
+      words_clear (&words);
     }
+}
+
+/* Whether the airframe is drawn anywhere in the box (page units, y from the top of the block). */
+static gboolean
+is_drawn_on (const Diagram *diagram, double x, double y, double width, double height)
+{
+  int i, j;
+
+  for (i = 0; i <= 6; i++)
+    for (j = 0; j <= 3; j++)
+      if (bond_view_hit (diagram->view, (x + i * width / 6 - diagram->origin_x) / diagram->scale,
+                         (y + j * height / 3 - diagram->origin_y) / diagram->scale)
+          != NULL)
+        return TRUE;
+  return FALSE;
+}
+
+/* Heights at which words stand on blank paper. */
+static void
+find_slots (const Diagram *diagram, double x, double top, double bottom, BondSlots *slots)
+{
+  double y;
+
+  slots->n = 0;
+  for (y = top; y <= bottom && slots->n < BOND_MAX_SLOTS;)
+    if (is_drawn_on (diagram, x - 3, y - 10, SIDE, PITCH - 2))
+      y += 5;
+    else
+      {
+        slots->y[slots->n++] = y;
+        y += PITCH;
+      }
 }
 
 /* Words on both sides; FALSE when they would not fit or their leaders would cross. */
@@ -127,13 +204,15 @@ static gboolean
 place_callouts (Diagram *diagram, double height)
 {
   const BondSheet *sheet = &diagram->report->sheet;
+  BondSlots left, right;
 
   if (diagram->n_noted > MOST_CALLOUTS)
     return FALSE;
-  fit (diagram, sheet->left + SIDE * 0.7, sheet->right - SIDE * 0.7, 46, height - 60);
+  fit (diagram, sheet->left + 24, sheet->right - 24, 52, height - 84);
   fill_callouts (diagram);
-  return bond_callouts_place (diagram->callout, diagram->n_callouts, sheet->left, sheet->right - SIDE, 56, height - 26,
-                              PITCH);
+  find_slots (diagram, sheet->left, 60, height - 26, &left);
+  find_slots (diagram, sheet->right - SIDE, 60, height - 26, &right);
+  return bond_callouts_place (diagram->callout, diagram->n_callouts, sheet->left, sheet->right - SIDE, &left, &right);
 }
 
 static void
@@ -155,50 +234,85 @@ number_noted (Diagram *diagram)
 /* --- zone numbers that no mark hides --- */
 
 static gboolean
-is_free (const Diagram *diagram, const BondZoneShape *shape, double width, double height, double x, double y)
+hits_mark (const Diagram *diagram, const Box *box)
 {
-  double reach_x = width / 2 + 0.72 * diagram->mark_size / diagram->scale;
-  double reach_y = height / 2 + 0.6 * diagram->mark_size / diagram->scale;
+  double reach_x = box->half_width + 0.72 * diagram->mark_size / diagram->scale;
+  double reach_y = box->half_height + 0.6 * diagram->mark_size / diagram->scale;
   guint i;
 
   for (i = 0; i < diagram->shown->len; i++)
     {
       const Shown *shown = &g_array_index (diagram->shown, Shown, i);
 
-      if (fabs (shown->x - x) < reach_x && fabs (shown->y - y) < reach_y)
-        return FALSE;
+      if (fabs (shown->x - box->x) < reach_x && fabs (shown->y - box->y) < reach_y)
+        return TRUE;
     }
-  return shape == NULL
-         || (bond_zone_shape_contains (shape, x - width / 2, y - height / 2)
-             && bond_zone_shape_contains (shape, x + width / 2, y - height / 2)
-             && bond_zone_shape_contains (shape, x - width / 2, y + height / 2)
-             && bond_zone_shape_contains (shape, x + width / 2, y + height / 2));
+  return FALSE;
 }
 
-/* The place the airframe gives, else the nearest free one on a grid inside the zone, else none. */
 static gboolean
-place_zone_number (const BondZoneShape *shape, double width, double height, double *x, double *y, gpointer data)
+hits_label (const Diagram *diagram, const Box *box)
 {
-  const Diagram *diagram = data;
-  double best = G_MAXDOUBLE, from_x = *x, from_y = *y;
+  guint i;
+
+  for (i = 0; i < diagram->labels->len; i++)
+    {
+      const Box *other = &g_array_index (diagram->labels, Box, i);
+
+      if (fabs (other->x - box->x) < other->half_width + box->half_width
+          && fabs (other->y - box->y) < other->half_height + box->half_height)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+lies_in (const BondZoneShape *shape, const Box *box)
+{
+  double left = box->x - box->half_width, right = box->x + box->half_width;
+  double top = box->y - box->half_height, bottom = box->y + box->half_height;
+
+  return bond_zone_shape_contains (shape, left, top) && bond_zone_shape_contains (shape, right, top)
+         && bond_zone_shape_contains (shape, left, bottom) && bond_zone_shape_contains (shape, right, bottom);
+}
+
+/* The nearest place on a grid inside the zone where neither mark nor number stands. */
+static gboolean
+move_number (const Diagram *diagram, const BondZoneShape *shape, Box *box)
+{
+  double best = G_MAXDOUBLE;
+  Box from = *box, try = *box;
   int i, j;
 
-  if (is_free (diagram, NULL, width, height, from_x, from_y))
-    return TRUE;
   for (i = -6; i <= 6; i++)
     for (j = -8; j <= 8; j++)
       {
-        double try_x = from_x + i * width * 0.4, try_y = from_y + j * height * 0.6;
-        double distance = hypot (try_x - from_x, try_y - from_y);
+        double distance = hypot (i * 0.8 * box->half_width, j * 1.2 * box->half_height);
 
-        if (distance < best && is_free (diagram, shape, width, height, try_x, try_y))
+        try.x = from.x + i * 0.8 * box->half_width;
+        try.y = from.y + j * 1.2 * box->half_height;
+        if (distance < best && lies_in (shape, &try) && !hits_mark (diagram, &try) && !hits_label (diagram, &try))
           {
             best = distance;
-            *x = try_x;
-            *y = try_y;
+            *box = try;
           }
       }
   return best < G_MAXDOUBLE;
+}
+
+/* The place the airframe gives, else a free one near it, else none. */
+static gboolean
+place_zone_number (const BondZoneShape *shape, double width, double height, double *x, double *y, gpointer data)
+{
+  Diagram *diagram = data;
+  Box box = { *x, *y, width / 2, height / 2 };
+
+  if ((hits_mark (diagram, &box) || hits_label (diagram, &box)) && !move_number (diagram, shape, &box))
+    return FALSE;
+  g_array_append_val (diagram->labels, box);
+  *x = box.x;
+  *y = box.y;
+  return TRUE;
 }
 
 /* --- drawing --- */
@@ -261,6 +375,7 @@ draw_airframe (const Diagram *diagram, cairo_t *cr, double top)
                              .place_label = place_zone_number,
                              .place_data = (gpointer)diagram };
 
+  g_array_set_size (diagram->labels, 0);
   cairo_save (cr);
   cairo_translate (cr, diagram->origin_x, top + diagram->origin_y);
   cairo_scale (cr, diagram->scale, diagram->scale);
@@ -268,21 +383,27 @@ draw_airframe (const Diagram *diagram, cairo_t *cr, double top)
   cairo_restore (cr);
 }
 
+/* Level from the number to the mark's x, then straight to the mark; from above or below where the mark is over the
+ * number. */
 static void
-draw_leader (const Diagram *diagram, cairo_t *cr, const BondCallout *callout, double words_end, double top)
+draw_leader (const Diagram *diagram, cairo_t *cr, const BondCallout *callout, double x, double number_width, double top)
 {
-  double reach = 0.62 * diagram->mark_size * (callout->label_y < callout->y ? -1 : 1);
-  double level = top + callout->label_y - 2.6;
+  gboolean up = callout->label_y > callout->y;
+  double level = top + callout->label_y - 2.6, end = top + callout->y + (up ? 0.62 : -0.62) * diagram->mark_size;
 
   cairo_set_source_rgb (cr, 0, 0, 0);
   cairo_set_line_width (cr, 0.5);
-  cairo_move_to (cr, words_end, level);
-  if (fabs (callout->label_y - 2.6 - callout->y) < diagram->mark_size)
-    cairo_line_to (cr, callout->x + (callout->right ? 1 : -1) * diagram->mark_size * 0.85, level);
+  if (callout->x > x - 5 && callout->x < x + number_width + 7)
+    cairo_move_to (cr, callout->x, top + callout->label_y + (up ? -BOND_CALLOUT_ASCENT : BOND_CALLOUT_DESCENT - 2));
+  else
+    cairo_move_to (cr, callout->x < x ? x - 4 : x + number_width + 5, level);
+  if (fabs (level - top - callout->y) < diagram->mark_size)
+    cairo_line_to (cr, callout->x + (callout->x < x ? 0.85 : -0.85) * diagram->mark_size, level);
   else
     {
-      cairo_line_to (cr, callout->x, level);
-      cairo_line_to (cr, callout->x, top + callout->y + reach);
+      if (!(callout->x > x - 5 && callout->x < x + number_width + 7))
+        cairo_line_to (cr, callout->x, level);
+      cairo_line_to (cr, callout->x, end);
     }
   cairo_stroke (cr);
 }
@@ -292,22 +413,16 @@ draw_callout (const Diagram *diagram, cairo_t *cr, int i, double top)
 {
   BondReport *report = diagram->report;
   const BondCallout *callout = &diagram->callout[i];
-  const Shown *shown = &g_array_index (diagram->shown, Shown, diagram->called[i]);
-  const BondPlaceResult *worst = bond_point_get_worst (shown->point);
-  g_autofree char *values = bond_report_first_last (report, shown->point);
-  g_autofree char *state = worst->within_u && worst->state == BOND_STATE_PASS
-                               ? g_strdup (_ ("within U of the limit"))
-                               : bond_figure_state (worst, bond_survey_get_rule (report->survey));
-  const char *number = bond_point_get_number (shown->point);
   double x = callout->right ? report->sheet.right - SIDE : report->sheet.left, y = top + callout->label_y;
-  double width = bond_text_width (report->text, BOND_FACE_STRONG, number);
+  Words words;
 
-  bond_text_line (report->text, cr, BOND_FACE_STRONG, &report->inks->text, x, y, SIDE, 0, number);
-  if (values != NULL)
-    bond_text_line (report->text, cr, BOND_FACE_TABLE, &report->inks->text, x, y + 10, SIDE, 0, values);
-  bond_text_line (report->text, cr, BOND_FACE_CAPTION, &report->inks->quiet, x, y + (values != NULL ? 19 : 10), SIDE, 0,
-                  state);
-  draw_leader (diagram, cr, callout, callout->right ? x - 4 : x + MIN (width, SIDE) + 5, top);
+  words_init (&words, report, g_array_index (diagram->shown, Shown, diagram->called[i]).point);
+  bond_text_line (report->text, cr, BOND_FACE_STRONG, &report->inks->text, x, y, SIDE, 0, words.number);
+  bond_text_line (report->text, cr, BOND_FACE_TABLE, &report->inks->text, x, y + 10, SIDE, 0, words.values);
+  bond_text_line (report->text, cr, BOND_FACE_CAPTION, &report->inks->quiet, x, y + (words.values != NULL ? 19 : 10),
+                  SIDE, 0, words.state);
+  draw_leader (diagram, cr, callout, x, words.number_width, top);
+  words_clear (&words);
 }
 
 static void

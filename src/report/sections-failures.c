@@ -16,7 +16,7 @@
 #define X_VALUE 176.0 /* right edge 214 */
 #define VALUE_WIDTH 40.0
 #define X_DETAIL 226.0
-#define BY_WIDTH 96.0
+#define BY_WIDTH 116.0
 #define MOST_LINES 40
 
 typedef struct
@@ -126,8 +126,10 @@ say_void (BondReport *report, const BondEntry *entry, GString *text)
 static void
 say_move (BondReport *report, const BondEntry *entry, GString *text)
 {
+  BondPoint *from = entry->point != NULL ? bond_survey_find_point (report->survey, entry->point) : NULL;
   BondPoint *to = entry->move.to_point != NULL ? bond_survey_find_point (report->survey, entry->move.to_point) : NULL;
 
+  append_titled (text, _ ("from"), from != NULL ? bond_point_get_number (from) : NULL);
   append_titled (text, _ ("to"), to != NULL ? bond_point_get_number (to) : NULL);
 }
 

@@ -84,16 +84,13 @@ add_instruments (BondReport *report)
 /* --- limits --- */
 
 static const BondColumn limit_columns[] = {
-  { N_ ("Row"), 44, 0, BOND_FACE_STRONG, FALSE },
-  { N_ ("Covers"), 0, 0, BOND_FACE_TABLE, FALSE },
-  { N_ ("In service"), 70, 0, BOND_FACE_TABLE, FALSE },
-  { N_ ("New, opened or reworked"), 82, 0, BOND_FACE_TABLE, FALSE },
-  { N_ ("Source"), 142, 0, BOND_FACE_TABLE, FALSE },
-  { N_ ("Points"), 30, 1, BOND_FACE_TABLE, FALSE },
+  { N_ ("Row"), 42, 0, BOND_FACE_STRONG, FALSE },       { N_ ("Covers"), 0, 0, BOND_FACE_TABLE, FALSE },
+  { N_ ("In service"), 62, 0, BOND_FACE_TABLE, FALSE }, { N_ ("New, opened, reworked"), 76, 0, BOND_FACE_TABLE, FALSE },
+  { N_ ("Source"), 168, 0, BOND_FACE_TABLE, FALSE },    { N_ ("Points"), 30, 1, BOND_FACE_TABLE, FALSE },
 };
 
 static char *
-row_source (const BondLimitRow *row, const BondLimitSet *set)
+row_source (const BondLimitRow *row)
 {
   GString *text = g_string_new (row->document != NULL ? row->document : _ ("no source stated"));
 
@@ -105,24 +102,28 @@ row_source (const BondLimitRow *row, const BondLimitSet *set)
     g_string_append_printf (text, _ (", checked by %s"), row->checked_by);
   if (!row->verified)
     g_string_append_printf (text, "; %s", _ ("unverified"));
-  if (set != NULL && set->invented)
-    g_string_append_printf (text, "; %s", _ ("invented example data"));
   return g_string_free (text, FALSE);
 }
 
 static void
-add_limit_row (BondReport *report, BondTable *table, const BondLimitRow *row, const BondLimitSet *set, guint n)
+add_limit_row (BondReport *report, BondTable *table, const BondLimitRow *row, guint n)
 {
   g_autofree char *in_service = bond_figure_limit (report, row, BOND_CONDITION_UNDISTURBED);
   g_autofree char *strict
       = row->has_strict ? bond_figure_limit (report, row, BOND_CONDITION_REWORKED) : g_strdup (_ ("the same"));
-  g_autofree char *source = row_source (row, set), *count = g_strdup_printf ("%u", n);
+  g_autofree char *source = row_source (row), *count = g_strdup_printf ("%u", n);
   const char *cells[] = { row->code, row->covers, in_service, strict, source, count };
 
   bond_table_row (table, -1, cells);
 }
 
-/* Limit rows in use → number of points, in the order points are walked. */
+static int
+compare_codes (gconstpointer a, gconstpointer b)
+{
+  return g_strcmp0 ((*(BondLimitRow *const *)a)->code, (*(BondLimitRow *const *)b)->code);
+}
+
+/* Limit rows in use by code; @counts: row → number of points, @sets: row → set. */
 static GPtrArray *
 rows_in_use (BondReport *report, GHashTable *counts, GHashTable *sets)
 {
@@ -142,6 +143,7 @@ rows_in_use (BondReport *report, GHashTable *counts, GHashTable *sets)
       g_hash_table_insert (counts, row, GUINT_TO_POINTER (count + 1));
       g_hash_table_insert (sets, row, (gpointer)bond_point_get_limit_set (point));
     }
+  g_ptr_array_sort (rows, compare_codes);
   return rows;
 }
 
@@ -164,7 +166,7 @@ add_set (BondReport *report, const BondLimitSet *set, GPtrArray *rows, GHashTabl
           bond_heading (report, title, set != NULL && set->invented ? _ ("invented example data") : NULL);
           table = bond_table_begin (report, limit_columns, G_N_ELEMENTS (limit_columns));
         }
-      add_limit_row (report, table, row, set, GPOINTER_TO_UINT (g_hash_table_lookup (counts, row)));
+      add_limit_row (report, table, row, GPOINTER_TO_UINT (g_hash_table_lookup (counts, row)));
     }
   if (table == NULL)
     return;

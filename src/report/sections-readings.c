@@ -22,7 +22,6 @@ typedef enum
   COLUMN_MARK,
   COLUMN_POINT,
   COLUMN_WHAT,
-  COLUMN_CLASS,
   COLUMN_LIMIT,
   COLUMN_FOUND,
   COLUMN_RESULT,
@@ -41,16 +40,15 @@ static const struct
   double align;
 } columns[N_COLUMNS] = {
   [COLUMN_MARK] = { NULL, 13, 2, 0 },
-  [COLUMN_POINT] = { N_ ("Point"), 43, 4, 0 },
+  [COLUMN_POINT] = { N_ ("Point, class"), 45, 4, 0 },
   [COLUMN_WHAT] = { N_ ("From, to"), 0, 5, 0 },
-  [COLUMN_CLASS] = { N_ ("Class"), 20, 4, 0 },
   [COLUMN_LIMIT] = { N_ ("Limit"), 52, 4, 0 },
-  [COLUMN_FOUND] = { N_ ("As found"), 34, 4, 1 },
-  [COLUMN_RESULT] = { N_ ("Result"), 34, 4, 1 },
-  [COLUMN_U] = { N_ ("U"), 28, 3, 1 },
-  [COLUMN_UNIT] = { NULL, 14, 4, 0 },
-  [COLUMN_VERDICT] = { N_ ("Verdict"), 56, 4, 0 },
-  [COLUMN_SCALE] = { N_ ("0 \u2013 limit"), 36, 6, 0 },
+  [COLUMN_FOUND] = { N_ ("As found"), 32, 4, 1 },
+  [COLUMN_RESULT] = { N_ ("Result"), 32, 4, 1 },
+  [COLUMN_U] = { N_ ("U"), 28, 2, 1 },
+  [COLUMN_UNIT] = { NULL, 13, 5, 0 },
+  [COLUMN_VERDICT] = { N_ ("Verdict"), 55, 4, 0 },
+  [COLUMN_SCALE] = { N_ ("0 \u2013 limit"), 33, 6, 0 },
   [COLUMN_BY] = { N_ ("By, time"), 47, 0, 0 },
 };
 
@@ -244,18 +242,19 @@ draw_row (BondReport *report, cairo_t *cr, const BondBlock *block, double y)
   g_autofree char *number = row_number (row);
   char letter[2] = { bond_class_letter (spec->klass), 0 };
   double base = y + SMALL_BASE;
-  int lines;
+  int lines, numbers;
 
   bond_mark_draw (cr, bond_mark_for (row->place, row->readings->rule), x[COLUMN_MARK] + 6, base - 2.7, 7.6,
                   report->inks);
-  bond_text_wrapped (report->text, cr, BOND_FACE_STRONG, text, x[COLUMN_POINT], base, width[COLUMN_POINT], MOST_LINES,
-                     number);
+  numbers = bond_text_wrapped (report->text, cr, BOND_FACE_STRONG, text, x[COLUMN_POINT], base, width[COLUMN_POINT],
+                               MOST_LINES, number);
   lines = bond_text_wrapped (report->text, cr, BOND_FACE_TABLE, text, x[COLUMN_WHAT], base, width[COLUMN_WHAT],
                              MOST_LINES, spec->from);
   bond_text_wrapped (report->text, cr, BOND_FACE_SMALL, &report->inks->quiet, x[COLUMN_WHAT], base + lines * LEADING,
                      width[COLUMN_WHAT], MOST_LINES, spec->to);
-  cell (report, cr, row, COLUMN_CLASS, BOND_FACE_STRONG, text, base, letter);
-  bond_class_sign_draw (cr, spec->klass, x[COLUMN_CLASS] + 13, base - 2.7, 6.4, text);
+  cell (report, cr, row, COLUMN_POINT, BOND_FACE_SMALL, &report->inks->quiet, base + numbers * LEADING, letter);
+  bond_class_sign_draw (cr, spec->klass, x[COLUMN_POINT] + 11, base + numbers * LEADING - 2.3, 5.4,
+                        &report->inks->quiet);
   draw_limit (report, cr, row, row->place->tier, base, text);
   draw_values (report, cr, row, base);
   draw_verdict (report, cr, row, base);
@@ -315,7 +314,7 @@ row_height (BondReport *report, const Row *row)
                 + bond_text_lines (report->text, BOND_FACE_SMALL, width[COLUMN_VERDICT], MOST_LINES, second);
   int lines = MAX (what, verdict);
 
-  lines = MAX (lines, bond_text_lines (report->text, BOND_FACE_STRONG, width[COLUMN_POINT], MOST_LINES, number));
+  lines = MAX (lines, 1 + bond_text_lines (report->text, BOND_FACE_STRONG, width[COLUMN_POINT], MOST_LINES, number));
   lines = MAX (lines, limit_lines (report, bond_point_get_row (row->point), row->place->tier));
   return MAX (lines, 2) * LEADING + 2 * PAD - 0.6;
 }
@@ -427,10 +426,31 @@ add_bar (BondReport *report, const char *zone, guint n)
   bond_flow_add (report, BAR_HEIGHT, "TR", draw_bar, bar);
 }
 
+/* What the letters and signs under the point numbers mean. */
+static void
+draw_class_legend (BondReport *report, cairo_t *cr, const BondBlock *block, double y)
+{
+  double x = report->sheet.left;
+  int i;
+
+  (void)block;
+  for (i = 0; i < BOND_N_CLASSES; i++)
+    {
+      char letter[2] = { bond_class_letter ((BondClass)i), 0 };
+      const char *name = bond_class_name ((BondClass)i);
+
+      bond_text_line (report->text, cr, BOND_FACE_STRONG, &report->inks->text, x, y + 8, 10, 0, letter);
+      bond_class_sign_draw (cr, (BondClass)i, x + 15, y + 5.4, 6.4, &report->inks->text);
+      bond_text_line (report->text, cr, BOND_FACE_TABLE, &report->inks->text, x + 23, y + 8, 80, 0, name);
+      x += 23 + MIN (bond_text_width (report->text, BOND_FACE_TABLE, name), 80) + 18;
+    }
+}
+
 static void
 add_footnote (BondReport *report)
 {
   bond_flow_space (report, 5);
+  bond_flow_add (report, 15, "P", draw_class_legend, NULL);
   bond_paragraph (
       report, BOND_FACE_CAPTION,
       _ ("Result is the value of record; U is its expanded uncertainty. On the scale the limit stands at the "

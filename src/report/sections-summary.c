@@ -8,10 +8,12 @@
 
 #include <glib/gi18n-lib.h>
 
-#define COUNT_ROW 16.5
+#define COUNT_ROW 15.0
 #define COUNT_WIDTH 212
-#define DIAGRAM_HEIGHT 196
-#define MOST_NOTES 10
+#define DIAGRAM_HEIGHT 200
+#define MOST_NOTES 12
+#define SIGNED_HEIGHT 56
+#define ID_LINES 4
 #define ID_ROW 15.5
 
 /* --- identity --- */
@@ -45,7 +47,7 @@ draw_identity (BondReport *report, cairo_t *cr, const BondBlock *block, double y
       double x = sheet->left + i * (half + 6);
 
       bond_text_line (report->text, cr, BOND_FACE_TABLE, &report->inks->quiet, x, y + 10.5, 62, 0, identity->label[i]);
-      bond_text_wrapped (report->text, cr, BOND_FACE_TEXT, &report->inks->text, x + 66, y + 10.5, half - 72, 3,
+      bond_text_wrapped (report->text, cr, BOND_FACE_TEXT, &report->inks->text, x + 66, y + 10.5, half - 72, ID_LINES,
                          identity->value[i]);
     }
   bond_rule (cr, sheet->left, sheet->right, y + block->height, 0.3, 0.6);
@@ -63,7 +65,7 @@ add_identity (BondReport *report, const char *label_1, char *value_1, const char
   identity->value[0] = value_1;
   identity->value[1] = value_2;
   for (i = 0; i < 2; i++)
-    lines = MAX (lines, bond_text_lines (report->text, BOND_FACE_TEXT, width, 3, identity->value[i]));
+    lines = MAX (lines, bond_text_lines (report->text, BOND_FACE_TEXT, width, ID_LINES, identity->value[i]));
   bond_flow_add (report, ID_ROW + (lines - 1) * bond_text_leading (BOND_FACE_TEXT), "P", draw_identity, identity);
 }
 
@@ -93,7 +95,7 @@ list_limits (BondReport *report)
     {
       const BondLimitSet *set = g_ptr_array_index (sets, i);
 
-      g_ptr_array_add (words, g_strdup_printf (_ ("%s, revision %d"), set->name, set->revision));
+      g_ptr_array_add (words, g_strdup_printf (_ ("%s (revision %d)"), set->name, set->revision));
     }
   g_ptr_array_add (words, NULL);
   return join_list ("; ", (const char *const *)words->pdata);
@@ -262,9 +264,9 @@ draw_count (BondReport *report, cairo_t *cr, double y, int mark, const char *nam
 
   if (mark >= 0)
     bond_mark_draw (cr, (BondMark)mark, x + 8, y + COUNT_ROW / 2, 9, report->inks);
-  bond_text_line (report->text, cr, mark < 0 ? BOND_FACE_STRONG_TEXT : BOND_FACE_TEXT, ink, x + 22, y + 11.5,
+  bond_text_line (report->text, cr, mark < 0 ? BOND_FACE_STRONG_TEXT : BOND_FACE_TEXT, ink, x + 22, y + 10.7,
                   COUNT_WIDTH - 60, 0, name);
-  bond_text_line (report->text, cr, BOND_FACE_STRONG_TEXT, ink, x + COUNT_WIDTH - 38, y + 11.5, 36, 1, figure);
+  bond_text_line (report->text, cr, BOND_FACE_STRONG_TEXT, ink, x + COUNT_WIDTH - 38, y + 10.7, 36, 1, figure);
 }
 
 static void
@@ -371,56 +373,72 @@ add_note (BondReport *report, BondTable *table, BondPoint *point)
 {
   const BondPlaceResult *worst = bond_point_get_worst (point);
   const BondPointSpec *spec = bond_point_get_spec (point);
-  g_autofree char *what = g_strdup_printf ("%s \u2013 %s", spec->from, spec->to);
   g_autofree char *values = bond_report_first_last (report, point);
   g_autofree char *limit = bond_figure_limit (report, bond_point_get_row (point), worst->tier);
   g_autofree char *word = bond_figure_state (worst, bond_survey_get_rule (report->survey));
   g_autofree char *state = worst->within_u && worst->state == BOND_STATE_PASS
                                ? g_strdup_printf (_ ("%s, within U of the limit"), word)
                                : g_strdup (word);
-  const char *cells[] = { NULL, spec->number, what, values, limit, state };
+  const char *cells[] = { NULL, spec->number, spec->from, values, limit, state };
   BondBlock *block = bond_table_row (table, (int)bond_mark_for (worst, bond_survey_get_rule (report->survey)), cells);
 
   if (bond_report_has_story (point))
     block->link = g_strdup_printf ("story-%s", bond_point_get_id (point));
 }
 
-static void
-add_notes (BondReport *report)
+static int
+compare_badness (gconstpointer a, gconstpointer b, gpointer survey)
 {
-  guint i, n = g_list_model_get_n_items (G_LIST_MODEL (report->survey)), noted = 0, more = 0;
-  BondTable *table = NULL;
+  BondPoint *p = *(BondPoint *const *)a, *q = *(BondPoint *const *)b;
+  int p_rank = bond_state_rank (bond_point_get_state (p)), q_rank = bond_state_rank (bond_point_get_state (q));
+  guint p_place = bond_survey_position (survey, p), q_place = bond_survey_position (survey, q);
+
+  return p_rank != q_rank ? q_rank - p_rank : (p_place > q_place) - (p_place < q_place);
+}
+
+/* Everything but plain passes, the worst first. */
+static GPtrArray *
+collect_notes (BondReport *report)
+{
+  GPtrArray *notes = g_ptr_array_new_with_free_func (g_object_unref);
+  guint i, n = g_list_model_get_n_items (G_LIST_MODEL (report->survey));
 
   for (i = 0; i < n; i++)
     {
-      g_autoptr (BondPoint) point = g_list_model_get_item (G_LIST_MODEL (report->survey), i);
+      BondPoint *point = g_list_model_get_item (G_LIST_MODEL (report->survey), i);
 
       if (bond_report_is_plain (report, point))
-        continue;
-      if (noted == MOST_NOTES || bond_flow_left (report) < 90)
-        {
-          more++;
-          continue;
-        }
-      if (table == NULL)
-        {
-          bond_heading (report, _ ("Points of note"), NULL);
-          table = bond_table_begin (report, note_columns, G_N_ELEMENTS (note_columns));
-        }
-      noted++;
-      add_note (report, table, point);
+        g_object_unref (point);
+      else
+        g_ptr_array_add (notes, point);
     }
-  if (table != NULL)
-    bond_table_end (table);
-  if (more > 0)
-    {
-      g_autofree char *text = g_strdup_printf (ngettext ("%u more point of note is on the following pages.",
-                                                         "%u more points of note are on the following pages.", more),
-                                               more);
+  g_ptr_array_sort_with_data (notes, compare_badness, report->survey);
+  return notes;
+}
 
-      bond_flow_space (report, 4);
-      bond_paragraph (report, BOND_FACE_CAPTION, text);
-    }
+/* As many as the page holds above the names; the rest is on later pages anyway. */
+static void
+add_notes (BondReport *report)
+{
+  g_autoptr (GPtrArray) notes = collect_notes (report);
+  g_autofree char *more = NULL;
+  BondTable *table;
+  guint i;
+
+  if (notes->len == 0 || bond_flow_left (report) < 110 + SIGNED_HEIGHT)
+    return;
+  bond_heading (report, _ ("Points of note"), NULL);
+  table = bond_table_begin (report, note_columns, G_N_ELEMENTS (note_columns));
+  for (i = 0; i < notes->len && i < MOST_NOTES && bond_flow_left (report) > 56 + SIGNED_HEIGHT; i++)
+    add_note (report, table, g_ptr_array_index (notes, i));
+  bond_table_end (table);
+  if (i == notes->len)
+    return;
+  more = g_strdup_printf (ngettext ("%u more point of note is on the following pages.",
+                                    "%u more points of note are on the following pages.", notes->len - i),
+                          notes->len - i);
+  bond_flow_space (report, 4);
+  bond_paragraph (report, BOND_FACE_CAPTION, more);
 }
 
 /* --- who signs --- */
@@ -431,7 +449,7 @@ draw_signed (BondReport *report, cairo_t *cr, const BondBlock *block, double y)
   static const char *const roles[] = { N_ ("Inspector"), N_ ("Independent inspector"), N_ ("Quality") };
   const BondSheet *sheet = &report->sheet;
   double width = (sheet->right - sheet->left) / 3;
-  int i;
+  int i, lines;
 
   bond_rule (cr, sheet->left, sheet->right, y, 0.8, 0);
   for (i = 0; i < 3; i++)
@@ -440,10 +458,10 @@ draw_signed (BondReport *report, cairo_t *cr, const BondBlock *block, double y)
 
       bond_text_line (report->text, cr, BOND_FACE_CAPTION, &report->inks->quiet, x, y + 12, width - 10, 0,
                       _ (roles[i]));
-      bond_text_line (report->text, cr, BOND_FACE_STRONG_TEXT, &report->inks->text, x, y + 25, width - 14, 0,
-                      i == 0 ? block->data : "\u2013");
-      bond_text_line (report->text, cr, BOND_FACE_CAPTION, &report->inks->quiet, x, y + 36, width - 10, 0,
-                      _ ("not signed"));
+      lines = bond_text_wrapped (report->text, cr, BOND_FACE_STRONG_TEXT, &report->inks->text, x, y + 25, width - 14, 2,
+                                 i == 0 ? block->data : "\u2013");
+      bond_text_line (report->text, cr, BOND_FACE_CAPTION, &report->inks->quiet, x, y + 23 + lines * 12.6, width - 10,
+                      0, _ ("not signed"));
     }
 }
 
@@ -486,7 +504,8 @@ bond_section_summary (BondReport *report)
   bond_flow_space (report, 12);
   bond_flow_add (report, MAX ((counts->rows + 1) * COUNT_ROW + 8, DIAGRAM_HEIGHT + 8), "P", draw_overview, counts);
   add_notes (report);
-  bond_flow_need (report, 70);
-  bond_flow_space (report, MAX (bond_flow_left (report) - 52, 10));
-  bond_flow_add (report, 44, "P", draw_signed, bond_report_own (report, bond_report_measurers (report), g_free));
+  bond_flow_need (report, SIGNED_HEIGHT);
+  bond_flow_space (report, bond_flow_left (report) - SIGNED_HEIGHT);
+  bond_flow_add (report, SIGNED_HEIGHT, "P", draw_signed,
+                 bond_report_own (report, bond_report_measurers (report), g_free));
 }

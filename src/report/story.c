@@ -46,7 +46,6 @@ bond_report_days (BondReport *report)
 {
   GPtrArray *entries = bond_survey_get_entries (report->survey);
   const char *first = NULL, *last = NULL;
-  g_autofree char *from = NULL, *to = NULL;
   guint i;
 
   for (i = 0; i < entries->len; i++)
@@ -58,11 +57,7 @@ bond_report_days (BondReport *report)
       first = first != NULL ? first : entry->at;
       last = entry->at;
     }
-  if (first == NULL)
-    return g_strdup ("");
-  from = bond_figure_date (first);
-  to = bond_figure_date (last);
-  return g_strcmp0 (from, to) == 0 ? g_strdup (from) : g_strdup_printf (_ ("%s to %s"), from, to);
+  return first != NULL ? bond_figure_days (first, last) : g_strdup ("");
 }
 
 char *
