@@ -11,9 +11,25 @@
 
 G_BEGIN_DECLS
 
-typedef enum { BOND_ZONE_MAJOR, BOND_ZONE_SUBZONE, BOND_ZONE_ZONE } BondZoneLevel;
-typedef enum { BOND_SIDE_CENTRE, BOND_SIDE_LEFT, BOND_SIDE_RIGHT, BOND_SIDE_BOTH } BondSide;
-typedef enum { BOND_AXIS_STA, BOND_AXIS_BL, BOND_AXIS_WL } BondAxisName;
+typedef enum
+{
+  BOND_ZONE_MAJOR,
+  BOND_ZONE_SUBZONE,
+  BOND_ZONE_ZONE
+} BondZoneLevel;
+typedef enum
+{
+  BOND_SIDE_CENTRE,
+  BOND_SIDE_LEFT,
+  BOND_SIDE_RIGHT,
+  BOND_SIDE_BOTH
+} BondSide;
+typedef enum
+{
+  BOND_AXIS_STA,
+  BOND_AXIS_BL,
+  BOND_AXIS_WL
+} BondAxisName;
 
 const char *bond_zone_level_file_name (BondZoneLevel level); /* "major" "subzone" "zone" */
 const char *bond_side_file_name (BondSide side);             /* "centre" "left" "right" "both" */
@@ -29,7 +45,10 @@ typedef struct
   int tint; /* 0…2: neighbours differ */
 } BondZone;
 
-typedef struct { double x, y; } BondXY;
+typedef struct
+{
+  double x, y;
+} BondXY;
 
 /** BondPathOp: M and L take one point, C three, Z none. */
 typedef struct
@@ -83,8 +102,8 @@ typedef struct
   BondAxis axis[2];
   double ruler_major, ruler_minor;
   BondPath *outline, *boundaries, *edges; /* boundaries and edges may be NULL */
-  GPtrArray *details; /* of BondDetailPath */
-  GPtrArray *shapes;  /* of BondZoneShape */
+  GPtrArray *details;                     /* of BondDetailPath */
+  GPtrArray *shapes;                      /* of BondZoneShape */
 } BondView;
 
 typedef struct
@@ -93,9 +112,9 @@ typedef struct
   char *id, *name, *units, *note;
   int revision;
   char *datum_sta, *datum_bl, *datum_wl;
-  GPtrArray *zones;  /* of BondZone */
-  GPtrArray *views;  /* of BondView */
-  GPtrArray *points; /* of BondPointSpec */
+  GPtrArray *zones;          /* of BondZone */
+  GPtrArray *views;          /* of BondView */
+  GPtrArray *points;         /* of BondPointSpec */
   GHashTable *zone_index;    /* number → BondZone (private) */
   GHashTable *point_index;   /* id → BondPointSpec (private) */
   GHashTable *point_numbers; /* printed numbers in use */
@@ -115,7 +134,8 @@ gboolean bond_zone_level_parse (const char *text, BondZoneLevel *level);
 gboolean bond_side_parse (const char *text, BondSide *side);
 gboolean bond_axis_parse (const char *text, BondAxisName *axis);
 
-/** bond_path_parse: absolute M, L, C, Z; each subpath starts with M; a letter may stand once for several of its kind. */
+/** bond_path_parse: absolute M, L, C, Z; each subpath starts with M; a letter may stand once for several of its kind.
+ */
 BondPath *bond_path_parse (const char *d, GError **error);
 void bond_path_free (BondPath *path);
 
@@ -144,9 +164,11 @@ const BondView *bond_airframe_find_view (const BondAirframe *airframe, const cha
 const BondPointSpec *bond_airframe_find_point (const BondAirframe *airframe, const char *id);
 /** bond_airframe_is_within: @zone is @ancestor or below it by parent. */
 gboolean bond_airframe_is_within (const BondAirframe *airframe, const char *zone, const char *ancestor);
-/** bond_airframe_children: zones of which @number is the parent, recursively, lowest level only. (transfer container) */
+/** bond_airframe_children: zones of which @number is the parent, recursively, lowest level only. (transfer container)
+ */
 GPtrArray *bond_airframe_children (const BondAirframe *airframe, const char *number);
-/** bond_airframe_next_number: the next free printed number in @zone for @klass ("541-J05"); @used: numbers in use. (transfer full) */
+/** bond_airframe_next_number: the next free printed number in @zone for @klass ("541-J05"); @used: numbers in use.
+ * (transfer full) */
 char *bond_airframe_next_number (const char *zone, BondClass klass, GHashTable *used);
 
 /** bond_view_hit: the zone drawn at (x, y), NULL outside every zone. On a shared edge: the first drawn. */
@@ -155,10 +177,11 @@ const BondZoneShape *bond_view_hit (const BondView *view, double x, double y);
 gboolean bond_ring_is_simple (const GArray *ring);
 gboolean bond_zone_shape_contains (const BondZoneShape *shape, double x, double y);
 /** bond_view_coordinates: fills the two coordinates the view shows, leaves the third not known. */
-void bond_view_coordinates (const BondView *view, double x, double y, BondCoordinate *sta, BondCoordinate *bl, BondCoordinate *wl);
+void bond_view_coordinates (const BondView *view, double x, double y, BondCoordinate *sta, BondCoordinate *bl,
+                            BondCoordinate *wl);
 /** bond_view_place: view place of the given coordinates; FALSE when one the view needs is not known. */
-gboolean bond_view_place (const BondView *view, const BondCoordinate *sta, const BondCoordinate *bl, const BondCoordinate *wl,
-                          double *x, double *y);
+gboolean bond_view_place (const BondView *view, const BondCoordinate *sta, const BondCoordinate *bl,
+                          const BondCoordinate *wl, double *x, double *y);
 /** bond_view_is_main: one of the five main views (plan-upper, plan-lower, side-left, side-right, front). */
 gboolean bond_view_is_main (const BondView *view);
 /** bond_coordinate_format: "STA 801", "BL −170" / "L 170"; (transfer full), NULL if not known. */

@@ -166,32 +166,17 @@ bond_register_write (xmlNode *parent, BondAdoptKind what, gconstpointer object)
     kinds[what].write (bond_xml_add (parent, kinds[what].root), object);
 }
 
-/* What stops a reading is a problem too, with its line as a number. */
-static void
-note_problem (GPtrArray *problems, const char *file, int line, const GError *error)
-{
-  g_autofree char *prefix = g_strdup_printf ("%s:%d: ", file, line);
-  const char *message = error->message;
-
-  if (problems == NULL)
-    return;
-  if (g_str_has_prefix (message, prefix))
-    message += strlen (prefix);
-  g_ptr_array_add (problems, bond_problem_new (file, line, "%s", message));
-}
-
-/* The line an error from a reader begins with ("FILE:LINE: …"), 0 when it has none. */
-static int
-line_in (const char *message, const char *file)
+/* What stops a reading is a problem too: "FILE:LINE: message" taken apart again. */
+static BondProblem *
+problem_of (const char *file, const char *message)
 {
   const char *p = g_str_has_prefix (message, file) ? message + strlen (file) : "";
-  int line = 0;
+  char *end = NULL;
+  guint64 line = *p == ':' ? g_ascii_strtoull (p + 1, &end, 10) : 0;
 
-  if (*p++ != ':')
-    return 0;
-  for (; g_ascii_isdigit (*p) && line < G_MAXINT / 10; p++)
-    line = line * 10 + (*p - '0');
-  return *p == ':' ? line : 0;
+  if (end == NULL || !g_str_has_prefix (end, ": ") || line > G_MAXINT)
+    return bond_problem_new (file, 0, "%s", message);
+  return bond_problem_new (file, (int)line, "%s", end + strlen (": "));
 }
 
 static gpointer
@@ -206,7 +191,8 @@ take_document (xmlDoc *doc, const char *name, BondAdoptKind *what, GPtrArray *pr
   xmlFreeDoc (doc);
   if (object != NULL)
     return object;
-  note_problem (problems, name, line_in (unsound->message, name), unsound);
+  if (problems != NULL)
+    g_ptr_array_add (problems, problem_of (name, unsound->message));
   g_propagate_error (error, unsound);
   return NULL;
 }

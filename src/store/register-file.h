@@ -15,11 +15,13 @@ gpointer bond_register_read (xmlNode *node, BondAdoptKind *what, const char *fil
 /** bond_register_write: appends the element to @parent (its namespace is its own). */
 void bond_register_write (xmlNode *parent, BondAdoptKind what, gconstpointer object);
 
-/** bond_register_load: reads a register file of any kind; object is (transfer full): release with bond_register_unref(). */
+/** bond_register_load: reads a register file of any kind; object is (transfer full): release with
+ * bond_register_unref(). */
 gpointer bond_register_load (const char *path, BondAdoptKind *what, GPtrArray *problems, GError **error);
-gpointer bond_register_load_bytes (const char *name, const char *bytes, gsize length, BondAdoptKind *what, GPtrArray *problems,
-                                   GError **error);
-/** bond_register_to_text: the whole file, indented: the same object always gives the same bytes. Not for `earlier`. (transfer full) */
+gpointer bond_register_load_bytes (const char *name, const char *bytes, gsize length, BondAdoptKind *what,
+                                   GPtrArray *problems, GError **error);
+/** bond_register_to_text: the whole file, indented: the same object always gives the same bytes. Not for `earlier`.
+ * (transfer full) */
 char *bond_register_to_text (BondAdoptKind what, gconstpointer object, gsize *length);
 gboolean bond_register_save (const char *path, BondAdoptKind what, gconstpointer object, GError **error);
 /** bond_register_id_is_sound: may be a file name everywhere: letters, digits, '.', '-', '_', no '.' or '-' first. */

@@ -48,10 +48,12 @@ BondLimitRow *bond_limit_row_read (xmlNode *node, const char *file, GError **err
 
 /**
  * bond_point_spec_write: appends <point> to @parent, in the parent's namespace.
- * @with_id: TRUE in an airframe; FALSE in a survey, where the entry carries the id and template="yes" says where it is from
+ * @with_id: TRUE in an airframe; FALSE in a survey, where the entry carries the id and template="yes" says where it is
+ * from
  */
 xmlNode *bond_point_spec_write (xmlNode *parent, const BondPointSpec *spec, gboolean with_id);
-/** bond_point_spec_read: @id: (nullable): the id when the element stands in an entry. (transfer full), NULL with a located error. */
+/** bond_point_spec_read: @id: (nullable): the id when the element stands in an entry. (transfer full), NULL with a
+ * located error. */
 BondPointSpec *bond_point_spec_read (xmlNode *node, const char *id, const char *file, GError **error);
 
 G_END_DECLS
