@@ -106,7 +106,7 @@ beside (const char *path, const char *suffix)
 {
   g_autofree char *folder = g_path_get_dirname (path);
   g_autofree char *name = g_path_get_basename (path);
-  g_autofree char *hidden = g_strdup_printf (".%s.%s", name, suffix);
+  g_autofree char *hidden = g_strdup_printf ("%s%s.%s", *name == '.' ? "" : ".", name, suffix);
 
   return g_build_filename (folder, hidden, NULL);
 }

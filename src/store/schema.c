@@ -47,7 +47,7 @@ plain_message (const char *message)
 
       g_string_replace (text, braces, "", 0);
     }
-  while (text->len > 0 && g_ascii_isspace (text->str[text->len - 1]))
+  while (text->len > 0 && strchr (" \n.", text->str[text->len - 1]) != NULL)
     g_string_truncate (text, text->len - 1);
   return g_string_free (g_steal_pointer (&text), FALSE);
 }

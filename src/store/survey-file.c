@@ -8,6 +8,7 @@
 
 #include "store/ledger.h"
 #include "store/lock.h"
+#include "store/replay.h"
 
 #include <glib/gi18n-lib.h>
 #include <stdlib.h>
@@ -234,60 +235,6 @@ sink_write_cb (gpointer sink, BondEntry *entry)
 
 /* ---- opening ---- */
 
-/* The entry a message from core begins with: core knows ids and no lines. */
-static const BondRecordEntry *
-find_named (const BondRecord *record, const char *message)
-{
-  const BondRecordEntry *found = NULL;
-  const char *first = NULL;
-
-  for (guint i = 0; i < record->entries->len; i++)
-    {
-      const BondRecordEntry *one = g_ptr_array_index (record->entries, i);
-      const char *at = strstr (message, one->entry->id);
-
-      if (at == NULL || g_ascii_isdigit (at[strlen (one->entry->id)]) || (first != NULL && at > first))
-        continue;
-      first = at;
-      found = one;
-    }
-  return found;
-}
-
-static void
-set_sense_error (BondSurveyFile *file, const BondRecordEntry *where, const GError *what, GError **error)
-{
-  if (where == NULL)
-    g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_SENSE, "%s: %s", file->target, what->message);
-  else
-    g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_SENSE, "%s%s:%d: %s", file->target,
-                 where->in_journal ? ".journal" : "", where->line, what->message);
-}
-
-static gboolean
-replay (BondSurveyFile *file, const BondRecord *record, GError **error)
-{
-  g_autoptr (GError) unsound = NULL;
-  const BondRecordEntry *one = NULL;
-
-  for (guint i = 0; i < record->entries->len && unsound == NULL; i++)
-    {
-      one = g_ptr_array_index (record->entries, i);
-      if (!bond_survey_load_entry (file->survey, one->entry, &unsound))
-        set_sense_error (file, one, unsound, error);
-    }
-  if (unsound != NULL)
-    return FALSE;
-  if (!bond_survey_check_loaded (file->survey, &unsound))
-    {
-      one = find_named (record, unsound->message);
-      set_sense_error (file, one, unsound, error);
-      return FALSE;
-    }
-  bond_survey_loaded (file->survey);
-  return TRUE;
-}
-
 static void
 set_read_only (BondSurveyFile *file, const char *why)
 {
@@ -383,7 +330,7 @@ bond_survey_file_open (const char *path, BondOpenMode mode, BondSource *source, 
   if (record == NULL)
     return NULL;
   file->survey = bond_survey_new (record->survey_id, source);
-  if (!replay (file, record, error))
+  if (!bond_record_replay (record, file->survey, file->target, problems, error))
     return NULL;
   file->ledger = bond_ledger_new (file->target, record, &file->disk);
   settle_mode (file, record, mode, no_lock == NULL ? NULL : no_lock->message, problems);

@@ -97,10 +97,16 @@ bond_xml_init (void)
   xmlSetGenericErrorFunc (NULL, quiet_cb);
 }
 
+/* The first line of what the parser said, without its full stop. */
 static char *
 plain (const char *message)
 {
-  return message == NULL ? g_strdup (_ ("not well-formed XML")) : g_strchomp (g_utf8_make_valid (message, -1));
+  g_autofree char *first = NULL;
+
+  if (message == NULL)
+    return g_strdup (_ ("not well-formed XML"));
+  first = g_strndup (message, strcspn (message, "\n"));
+  return g_strndup (first, strlen (first) - (g_str_has_suffix (first, ".") ? 1 : 0));
 }
 
 static xmlDoc *
