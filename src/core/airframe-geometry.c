@@ -80,7 +80,10 @@ bond_ring_is_simple (const GArray *ring)
   return TRUE;
 }
 
-/* Even-odd count of the sides to the right of @p; a side itself belongs to the ring. */
+/*
+ * Even-odd count of the sides to the right of @p; a side itself belongs to the ring.  Each side is taken from its lower
+ * end, whichever way round the ring goes: two rings that share it round alike, so no place falls between them.
+ */
 static gboolean
 ring_contains (const GArray *ring, const BondXY *p)
 {
@@ -90,10 +93,11 @@ ring_contains (const GArray *ring, const BondXY *p)
   for (i = 0; i < ring->len; i++)
     {
       const BondXY *a = corner (ring, i), *b = corner (ring, i + 1);
+      const BondXY *low = a->y < b->y ? a : b, *high = low == a ? b : a;
 
-      if (on_side (a, b, p))
+      if (on_side (low, high, p))
         return TRUE;
-      if ((a->y > p->y) != (b->y > p->y) && (turn (a, b, p) > 0) == (b->y > a->y))
+      if (low->y <= p->y && high->y > p->y && turn (low, high, p) > 0)
         inside = !inside;
     }
   return inside;

@@ -118,6 +118,29 @@ test_hit (void)
     }
 }
 
+/* Along a slanted shared side, where no place lies on it exactly, each belongs to one of the two and never to none. */
+static void
+test_no_place_between (void)
+{
+  g_autoptr (BondView) view = bond_view_new ("v", "v", 100, 100);
+  const BondZoneShape *left, *right;
+  int i;
+
+  g_assert_true (bond_zone_shape_add_ring (bond_view_add_shape (view, "1"), "0,0 10.1,0 33.3,97.7 0,97.7", NULL));
+  g_assert_true (bond_zone_shape_add_ring (bond_view_add_shape (view, "2"), "10.1,0 90,0 90,97.7 33.3,97.7", NULL));
+  left = g_ptr_array_index (view->shapes, 0);
+  right = g_ptr_array_index (view->shapes, 1);
+  for (i = 1; i < 20000; i++)
+    {
+      double y = 97.7 * i / 20000, x = 10.1 + (33.3 - 10.1) * y / 97.7;
+
+      g_assert_nonnull (bond_view_hit (view, x, y));
+      g_assert_nonnull (bond_view_hit (view, nextafter (x, 0), y));
+      g_assert_true (bond_zone_shape_contains (left, x - 1e-9, y) && !bond_zone_shape_contains (left, x + 1e-9, y));
+      g_assert_true (!bond_zone_shape_contains (right, x - 1e-9, y) && bond_zone_shape_contains (right, x + 1e-9, y));
+    }
+}
+
 static void
 test_axes_both_ways (void)
 {
@@ -461,6 +484,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/airframe/hit", test_hit);
+  g_test_add_func ("/airframe/no-place-between", test_no_place_between);
   g_test_add_func ("/airframe/axes-both-ways", test_axes_both_ways);
   g_test_add_func ("/airframe/unknown-is-not-zero", test_unknown_is_not_zero);
   g_test_add_func ("/airframe/family", test_family);
