@@ -137,8 +137,8 @@ draw_within_u (cairo_t *cr, const Scale *scale, const BondBound *bound, BondOhm 
   cairo_rectangle (cr, from, LINE_Y - TICK_LIMIT + 3.0, to - from, TICK_LIMIT - 3.0);
   cairo_clip (cr);
   set_ink (cr, &inks->guard);
-  cairo_set_line_width (cr, 1.0);
-  for (x = from - TICK_LIMIT; x < to; x += 4.0)
+  cairo_set_line_width (cr, 1.6);
+  for (x = from - TICK_LIMIT; x < to; x += 5.0)
     {
       cairo_move_to (cr, x, LINE_Y);
       cairo_line_to (cr, x + TICK_LIMIT, LINE_Y - TICK_LIMIT);
@@ -270,7 +270,7 @@ draw_numbers (BondLimitBar *bar, cairo_t *cr, const Scale *scale, const BondInks
       }
 }
 
-/* What is read aloud: "1.83 of 2.5 milli-ohm". */
+/* What is read aloud: "1.83 of 2.5 milliohm". */
 static char *
 spoken (BondLimitBar *bar)
 {
@@ -283,7 +283,7 @@ spoken (BondLimitBar *bar)
     return g_strdup (_ ("no limit"));
   limit = bond_ohm_format_exact (bound->nohm, bound->unit, 0, mark);
   if (!bar->has_quantity)
-    /* Translators: a limit without a reading, "limit 2.5 milli-ohm". */
+    /* Translators: a limit without a reading, "limit 2.5 milliohm". */
     return g_strdup_printf (_ ("limit %s %s"), limit, bond_unit_spoken (bound->unit));
   value = bond_ohm_format_exact (bar->quantity.nohm, bound->unit, 0, mark);
   if (bar->quantity.qualifier == BOND_QUALIFIER_OVER)
