@@ -179,20 +179,14 @@ line_clear (gpointer line)
 }
 
 GArray *
-bond_journal_load (const char *survey_path, gboolean *exists, GPtrArray *problems, GError **error)
+bond_journal_split (const char *bytes, gsize length)
 {
-  g_autofree char *path = bond_journal_path (survey_path);
-  g_autofree char *bytes = NULL;
-  g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (BondJournalLine));
-  gsize length = 0, at = 0;
+  GArray *lines = g_array_new (FALSE, FALSE, sizeof (BondJournalLine));
+  gsize at = 0;
+
+  g_return_val_if_fail (bytes != NULL || length == 0, lines);
 
   g_array_set_clear_func (lines, line_clear);
-  *exists = g_file_test (path, G_FILE_TEST_EXISTS);
-  if (!*exists)
-    return g_steal_pointer (&lines);
-  bytes = bond_xml_load (path, JOURNAL_MAX, &length, problems, error);
-  if (bytes == NULL)
-    return NULL;
   while (at < length)
     {
       const char *end = memchr (bytes + at, '\n', length - at);
@@ -202,5 +196,19 @@ bond_journal_load (const char *survey_path, gboolean *exists, GPtrArray *problem
       g_array_append_val (lines, line);
       at += n + 1;
     }
-  return g_steal_pointer (&lines);
+  return lines;
+}
+
+GArray *
+bond_journal_load (const char *survey_path, gboolean *exists, GPtrArray *problems, GError **error)
+{
+  g_autofree char *path = bond_journal_path (survey_path);
+  g_autofree char *bytes = NULL;
+  gsize length = 0;
+
+  *exists = g_file_test (path, G_FILE_TEST_EXISTS);
+  if (!*exists)
+    return bond_journal_split (NULL, 0);
+  bytes = bond_xml_load (path, JOURNAL_MAX, &length, problems, error);
+  return bytes == NULL ? NULL : bond_journal_split (bytes, length);
 }

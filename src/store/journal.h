@@ -47,6 +47,8 @@ typedef struct
   gboolean is_last;
   gboolean is_cut_off; /* the last one, without its line end */
 } BondJournalLine;
+/** bond_journal_split: the lines of a journal as bytes: a GArray of BondJournalLine. (transfer full) */
+GArray *bond_journal_split (const char *bytes, gsize length);
 /** bond_journal_load: lines of BondJournalLine; an empty array when there is none (@exists FALSE). NULL with @error. */
 GArray *bond_journal_load (const char *survey_path, gboolean *exists, GPtrArray *problems, GError **error);
 

@@ -4,7 +4,7 @@
  * the journal line by line.  Whatever can be read is read; the first difference is
  * kept as the reason why the survey may only be looked at.
  */
-#include "store/record.h"
+#include "store/record-private.h"
 
 #include "store/attachments.h"
 #include "store/entry-xml.h"
@@ -16,19 +16,6 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-/* The reading under way. @file is the name messages carry: the survey's or the journal's path. */
-typedef struct
-{
-  BondRecord *record;
-  BondVerifier *verifier;
-  GHashTable *schemas; /* dialect → BondSchema */
-  GHashTable *numbers; /* point id → printed number */
-  GPtrArray *problems;
-  const char *file;
-  char *program;
-  char *holds;
-} Reading;
-
 static void
 record_entry_free (BondRecordEntry *one)
 {
@@ -36,8 +23,8 @@ record_entry_free (BondRecordEntry *one)
   g_free (one);
 }
 
-static gboolean
-check_against_schema (Reading *reading, xmlNode *node, const char *root, int line, GError **error)
+gboolean
+bond_record_check_schema (BondRecordReading *reading, xmlNode *node, const char *root, int line, GError **error)
 {
   const BondDialect *dialect = bond_dialect_find (root);
   BondSchema *schema = g_hash_table_lookup (reading->schemas, dialect);
@@ -63,7 +50,7 @@ check_against_schema (Reading *reading, xmlNode *node, const char *root, int lin
 
 /* What an adopt entry carries stands in a namespace, and under a schema, of its own. */
 static gboolean
-check_adopted (Reading *reading, xmlNode *entry, int line, GError **error)
+check_adopted (BondRecordReading *reading, xmlNode *entry, int line, GError **error)
 {
   xmlNode *child = bond_xml_child (entry, NULL);
   const BondDialect *dialect = bond_dialect_of (child);
@@ -71,7 +58,7 @@ check_adopted (Reading *reading, xmlNode *entry, int line, GError **error)
   if (child == NULL || strcmp ((const char *)child->ns->href, BOND_NS_SURVEY) == 0)
     return TRUE;
   if (dialect != NULL)
-    return check_against_schema (reading, child, dialect->root, line, error);
+    return bond_record_check_schema (reading, child, dialect->root, line, error);
   g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_SCHEMA,
                _ ("%s:%d: <%s> is not known to this version. Nothing was changed; use a newer version."), reading->file,
                line > 0 ? line : (int)xmlGetLineNo (child), (const char *)child->name);
@@ -79,7 +66,7 @@ check_adopted (Reading *reading, xmlNode *entry, int line, GError **error)
 }
 
 static void
-learn_numbers (Reading *reading, const BondEntry *entry)
+learn_numbers (BondRecordReading *reading, const BondEntry *entry)
 {
   const BondAirframe *airframe;
 
@@ -97,8 +84,8 @@ learn_numbers (Reading *reading, const BondEntry *entry)
 }
 
 /* @line: 0 in the file, where the node knows it. */
-static gboolean
-take_entry (Reading *reading, xmlNode *node, int line, GError **error)
+gboolean
+bond_record_take_entry (BondRecordReading *reading, xmlNode *node, int line, GError **error)
 {
   BondRecordEntry one = { NULL, line > 0 ? line : (int)xmlGetLineNo (node), line > 0 };
 
@@ -112,8 +99,8 @@ take_entry (Reading *reading, xmlNode *node, int line, GError **error)
   return TRUE;
 }
 
-static BondSitting *
-find_sitting (BondRecord *record, const char *id)
+BondSitting *
+bond_record_find_sitting (BondRecord *record, const char *id)
 {
   for (guint i = 0; i < record->sittings->len; i++)
     {
@@ -125,8 +112,8 @@ find_sitting (BondRecord *record, const char *id)
   return NULL;
 }
 
-static BondSitting *
-add_sitting (BondRecord *record, BondLink *link, GBytes *text)
+BondSitting *
+bond_record_add_sitting (BondRecord *record, BondLink *link, GBytes *text)
 {
   BondSitting *sitting = g_new0 (BondSitting, 1);
 
@@ -139,7 +126,7 @@ add_sitting (BondRecord *record, BondLink *link, GBytes *text)
 }
 
 static gboolean
-take_sitting (Reading *reading, xmlNode *node, GBytes *text, GError **error)
+take_sitting (BondRecordReading *reading, xmlNode *node, GBytes *text, GError **error)
 {
   BondLink link = { 0 };
   g_autofree char *id = bond_xml_get (node, "id");
@@ -149,9 +136,9 @@ take_sitting (Reading *reading, xmlNode *node, GBytes *text, GError **error)
   for (xmlNode *entry = bond_xml_child (node, "entry"); entry != NULL && good; entry = bond_xml_next (entry, "entry"))
     {
       bond_verifier_entry (reading->verifier, &link, entry, reading->file, (int)xmlGetLineNo (entry));
-      good = take_entry (reading, entry, 0, error);
+      good = bond_record_take_entry (reading, entry, 0, error);
     }
-  if (good && find_sitting (reading->record, id) != NULL)
+  if (good && bond_record_find_sitting (reading->record, id) != NULL)
     {
       g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_SENSE,
                    _ ("%s:%ld: there are two sittings %s. Use a backup or another copy."), reading->file,
@@ -159,14 +146,14 @@ take_sitting (Reading *reading, xmlNode *node, GBytes *text, GError **error)
       good = FALSE;
     }
   if (good)
-    add_sitting (reading->record, &link, g_bytes_ref (text));
+    bond_record_add_sitting (reading->record, &link, g_bytes_ref (text));
   bond_link_clear (&link);
   return good;
 }
 
 /* Each file must be one that an entry names, with the same words. */
 static void
-check_named (Reading *reading, const BondAttachment *attachment, int line)
+check_named (BondRecordReading *reading, const BondAttachment *attachment, int line)
 {
   g_autofree char *sentence = NULL;
 
@@ -184,7 +171,7 @@ check_named (Reading *reading, const BondAttachment *attachment, int line)
 }
 
 static void
-take_attachments (Reading *reading, xmlNode *node, GBytes *text)
+take_attachments (BondRecordReading *reading, xmlNode *node, GBytes *text)
 {
   gsize length;
   const char *bytes = g_bytes_get_data (text, &length);
@@ -216,7 +203,7 @@ take_attachments (Reading *reading, xmlNode *node, GBytes *text)
 
 /* The children of the root, each with its own bytes. */
 static gboolean
-take_children (Reading *reading, xmlNode *root, GArray *spans, GError **error)
+take_children (BondRecordReading *reading, xmlNode *root, GArray *spans, GError **error)
 {
   const char *bytes = g_bytes_get_data (reading->record->bytes, NULL);
   xmlNode *node = bond_xml_child (root, NULL);
@@ -238,7 +225,7 @@ take_children (Reading *reading, xmlNode *root, GArray *spans, GError **error)
 
 /* A sitting says in `after` what it had seen; the root says in `holds` what the file must have, and who wrote it. */
 static void
-check_heads (Reading *reading, xmlNode *root)
+check_heads (BondRecordReading *reading, xmlNode *root)
 {
   g_autofree char *heads = bond_heads (reading->record->sittings);
   gboolean program_known = reading->record->sittings->len == 0;
@@ -262,7 +249,7 @@ check_heads (Reading *reading, xmlNode *root)
 }
 
 static gboolean
-read_file (Reading *reading, GError **error)
+read_file (BondRecordReading *reading, GError **error)
 {
   gsize length;
   const char *bytes = g_bytes_get_data (reading->record->bytes, &length);
@@ -289,264 +276,31 @@ read_file (Reading *reading, GError **error)
   return good;
 }
 
-/* ---- the journal ---- */
-
-/* Where the journal is. @known: the sitting as the file holds it, NULL when the file has none of it. */
-typedef struct
-{
-  Reading *reading;
-  BondLink link;
-  BondSitting *known;
-  GString *text; /* lines that the file does not hold yet */
-} JournalReading;
-
-typedef enum
-{
-  LINE_GOOD,
-  LINE_BAD,   /* not what was written, or not all of it */
-  LINE_FATAL, /* the file cannot be used; the error says why */
-} LineResult;
-
-static xmlDoc *
-parse_line (Reading *reading, const char *before, const BondJournalLine *line, const char *after)
-{
-  g_autofree char *text = g_strconcat (before, line->text, after, NULL);
-
-  return bond_xml_parse_bytes (reading->file, text, strlen (text), NULL, NULL);
-}
-
-static LineResult
-take_header (Reading *reading, const BondJournalLine *line, GError **error)
-{
-  xmlDoc *doc = parse_line (reading, "", line, "</journal>");
-  xmlNode *root = doc == NULL ? NULL : xmlDocGetRootElement (doc);
-  g_autofree char *survey = root == NULL ? NULL : bond_xml_get (root, "survey");
-  g_autofree char *program = root == NULL ? NULL : bond_xml_get (root, "program");
-  gint64 format = 0;
-
-  if (root != NULL)
-    bond_xml_get_int64 (root, "format", &format);
-  xmlFreeDoc (doc);
-  if (survey == NULL || program == NULL || format < 1)
-    return LINE_BAD;
-  if (format > bond_dialect_find ("survey")->format)
-    {
-      g_set_error (
-          error, BOND_STORE_ERROR, BOND_STORE_ERROR_NEWER,
-          _ ("%s:1: written by Bondwright %s in a newer format. Nothing was changed. Open the survey with that "
-             "version or a newer one."),
-          reading->file, program);
-      return LINE_FATAL;
-    }
-  if (strcmp (survey, reading->record->survey_id) == 0)
-    return LINE_GOOD;
-  g_set_error (
-      error, BOND_STORE_ERROR, BOND_STORE_ERROR_CHAIN,
-      _ ("%s:1: this journal belongs to another survey. Nothing was changed. Move it to another folder, or put the "
-         "survey file back that it belongs to."),
-      reading->file);
-  return LINE_FATAL;
-}
-
-/* The lines read so far become part of their sitting. */
-static void
-finish_sitting (JournalReading *journal)
-{
-  BondRecord *record = journal->reading->record;
-
-  if (journal->link.sitting != NULL && journal->text->len > 0)
-    {
-      BondSitting *sitting = journal->known;
-      gsize length;
-
-      if (sitting == NULL)
-        sitting = add_sitting (record, &journal->link, NULL);
-      else
-        {
-          const char *bytes = g_bytes_get_data (sitting->text, &length);
-
-          g_string_prepend_len (journal->text, bytes, g_strrstr_len (bytes, (gssize)length, "</") - bytes);
-        }
-      g_string_append (journal->text, "</sitting>");
-      g_clear_pointer (&sitting->text, g_bytes_unref);
-      sitting->text = g_bytes_new (journal->text->str, journal->text->len);
-      sitting->last = journal->link.last;
-      g_free (sitting->digest);
-      sitting->digest = g_strdup (journal->link.digest);
-    }
-  g_string_truncate (journal->text, 0);
-  bond_link_clear (&journal->link);
-  journal->known = NULL;
-}
-
-static LineResult
-take_sitting_line (JournalReading *journal, const BondJournalLine *line)
-{
-  Reading *reading = journal->reading;
-  xmlDoc *doc = parse_line (reading, "<survey xmlns=\"" BOND_NS_SURVEY "\">", line, "</sitting></survey>");
-  xmlNode *node = doc == NULL ? NULL : bond_xml_child (xmlDocGetRootElement (doc), "sitting");
-  g_autofree char *id = node == NULL ? NULL : bond_xml_get (node, "id");
-  g_autofree char *after = node == NULL ? NULL : bond_xml_get (node, "after");
-
-  finish_sitting (journal);
-  if (id == NULL || after == NULL)
-    {
-      xmlFreeDoc (doc);
-      return LINE_BAD;
-    }
-  bond_verifier_open_sitting (reading->verifier, node, &journal->link);
-  bond_verifier_known (reading->verifier, after, id, reading->file, line->number);
-  journal->known = find_sitting (reading->record, id);
-  if (journal->known == NULL)
-    g_string_append_printf (journal->text, "%s\n", line->text);
-  else
-    {
-      g_free (journal->link.digest);
-      journal->link.last = journal->known->last;
-      journal->link.digest = g_strdup (journal->known->digest);
-    }
-  xmlFreeDoc (doc);
-  return LINE_GOOD;
-}
-
-/* An entry the file holds already is skipped; any other must follow what was read. */
-static LineResult
-take_entry_node (JournalReading *journal, xmlNode *node, const BondJournalLine *line, GError **error)
-{
-  Reading *reading = journal->reading;
-  g_autofree char *id = bond_xml_get (node, "id");
-  g_autofree char *stored = bond_xml_get (node, "d");
-  g_autofree char *sitting = NULL;
-  g_autofree char *head = g_strconcat (id, ":", stored, NULL);
-  int n = 0;
-
-  if (!bond_entry_id_split (id, &sitting, &n) || g_strcmp0 (sitting, journal->link.sitting) != 0)
-    return LINE_BAD;
-  if (journal->known != NULL && n <= journal->known->last)
-    {
-      bond_verifier_known (reading->verifier, head, sitting, reading->file, line->number);
-      return LINE_GOOD;
-    }
-  if (!bond_verifier_follows (&journal->link, node) && line->is_last)
-    return LINE_BAD;
-  if (!bond_verifier_entry (reading->verifier, &journal->link, node, reading->file, line->number))
-    g_debug ("%s:%d: does not follow", reading->file, line->number);
-  if (!take_entry (reading, node, line->number, error))
-    return LINE_FATAL;
-  g_string_append_printf (journal->text, "%s\n", line->text);
-  return LINE_GOOD;
-}
-
-static LineResult
-take_entry_line (JournalReading *journal, const BondJournalLine *line, GError **error)
-{
-  xmlDoc *doc = parse_line (journal->reading, "<sitting xmlns=\"" BOND_NS_SURVEY "\">", line, "</sitting>");
-  xmlNode *node = doc == NULL ? NULL : bond_xml_child (xmlDocGetRootElement (doc), "entry");
-  LineResult result = LINE_BAD;
-
-  if (node != NULL && journal->link.sitting != NULL && bond_xml_next (node, NULL) == NULL
-      && check_against_schema (journal->reading, node, "survey", line->number, NULL))
-    result = take_entry_node (journal, node, line, error);
-  xmlFreeDoc (doc);
-  return result;
-}
-
-static LineResult
-take_line (JournalReading *journal, const BondJournalLine *line, GError **error)
-{
-  if (line->is_cut_off)
-    return LINE_BAD;
-  if (line->number == 1)
-    return take_header (journal->reading, line, error);
-  if (g_str_has_prefix (line->text, "<sitting "))
-    return take_sitting_line (journal, line);
-  return take_entry_line (journal, line, error);
-}
-
-/* The last line may be half of one: nobody was told that it is recorded.  Any other bad line is a difference. */
-static void
-drop_line (JournalReading *journal, const BondJournalLine *line)
-{
-  Reading *reading = journal->reading;
-
-  if (!line->is_last)
-    {
-      bond_verifier_note (reading->verifier, _ ("the journal cannot be read from this line on"), reading->file,
-                          line->number);
-      return;
-    }
-  reading->record->journal_damaged = !line->is_cut_off;
-  g_ptr_array_add (
-      reading->problems,
-      bond_problem_new (reading->file, line->number,
-                        line->is_cut_off
-                            ? _ ("the last line is cut off: it was being written when the program stopped, and "
-                                 "nobody was told that it is recorded. It was left out; all before it is kept.")
-                            : _ ("the last line is damaged and was left out; all before it is kept. Look whether "
-                                 "the last reading is there, and take it again if not.")));
-}
-
 static gboolean
-read_journal (Reading *reading, const char *path, GArray *lines, GError **error)
+read_all (BondRecordReading *reading, const char *name, GArray *lines, GError **error)
 {
-  g_autofree char *journal_path = bond_journal_path (path);
-  JournalReading journal = { .reading = reading };
-  LineResult result = LINE_GOOD;
-
-  reading->file = journal_path;
-  journal.text = g_string_new (NULL);
-  for (guint i = 0; i < lines->len && result == LINE_GOOD; i++)
-    {
-      const BondJournalLine *line = &g_array_index (lines, BondJournalLine, i);
-
-      result = take_line (&journal, line, error);
-      if (result == LINE_BAD)
-        drop_line (&journal, line);
-    }
-  finish_sitting (&journal);
-  g_string_free (journal.text, TRUE);
-  reading->file = path;
-  return result != LINE_FATAL;
-}
-
-/*
- * The journal is taken before the file: should a writer absorb it between the two,
- * the file then holds more than the journal, which is skipped, and never less.
- */
-static gboolean
-read_all (Reading *reading, const char *path, GError **error)
-{
-  g_autoptr (GArray) lines = bond_journal_load (path, &reading->record->journal_exists, reading->problems, error);
-  gsize length = 0;
-  char *bytes;
-
-  if (lines == NULL)
-    return FALSE;
-  bytes = bond_xml_load (path, bond_dialect_cap ("survey"), &length, reading->problems, error);
-  if (bytes == NULL)
-    return FALSE;
-  reading->record->bytes = g_bytes_new_take (bytes, length);
-  return read_file (reading, error) && read_journal (reading, path, lines, error);
+  return read_file (reading, error) && bond_record_read_journal (reading, name, lines, error);
 }
 
 BondRecord *
-bond_record_read (const char *path, GPtrArray *problems, GError **error)
+bond_record_read_bytes (const char *name, GBytes *bytes, GArray *journal, GPtrArray *problems, GError **error)
 {
   g_autoptr (BondRecord) record = NULL;
   g_autoptr (GPtrArray) unwanted = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
-  Reading reading = { .problems = problems != NULL ? problems : unwanted, .file = path };
+  BondRecordReading reading = { .problems = problems != NULL ? problems : unwanted, .file = name };
   gboolean good;
 
-  g_return_val_if_fail (path != NULL, NULL);
+  g_return_val_if_fail (name != NULL && bytes != NULL && journal != NULL, NULL);
 
   record = g_new0 (BondRecord, 1);
+  record->bytes = g_bytes_ref (bytes);
   record->sittings = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_sitting_free);
   record->attachments = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_attachment_free);
   record->entries = g_ptr_array_new_with_free_func ((GDestroyNotify)record_entry_free);
   reading.record = record;
   reading.schemas = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)bond_schema_free);
   reading.numbers = g_hash_table_new (g_str_hash, g_str_equal);
-  good = read_all (&reading, path, error);
+  good = read_all (&reading, name, journal, error);
   if (good)
     {
       record->broken = bond_verifier_close (reading.verifier, reading.numbers, problems);
@@ -558,6 +312,35 @@ bond_record_read (const char *path, GPtrArray *problems, GError **error)
   g_free (reading.program);
   g_free (reading.holds);
   return good ? g_steal_pointer (&record) : NULL;
+}
+
+/*
+ * The journal is taken before the file: should a writer absorb it between the two,
+ * the file then holds more than the journal, which is skipped, and never less.
+ */
+BondRecord *
+bond_record_read (const char *path, GPtrArray *problems, GError **error)
+{
+  gboolean journal_exists = FALSE;
+  g_autoptr (GArray) journal = NULL;
+  g_autoptr (GBytes) bytes = NULL;
+  gsize length = 0;
+  char *text;
+  BondRecord *record;
+
+  g_return_val_if_fail (path != NULL, NULL);
+
+  journal = bond_journal_load (path, &journal_exists, problems, error);
+  if (journal == NULL)
+    return NULL;
+  text = bond_xml_load (path, bond_dialect_cap ("survey"), &length, problems, error);
+  if (text == NULL)
+    return NULL;
+  bytes = g_bytes_new_take (text, length);
+  record = bond_record_read_bytes (path, bytes, journal, problems, error);
+  if (record != NULL)
+    record->journal_exists = journal_exists;
+  return record;
 }
 
 void

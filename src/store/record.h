@@ -65,6 +65,9 @@ typedef struct
  * Returns: (transfer full): NULL with a located #BondStoreError when the file cannot be used at all
  */
 BondRecord *bond_record_read (const char *path, GPtrArray *problems, GError **error);
+/** bond_record_read_bytes: the same of bytes in hand; @journal: lines as bond_journal_split() gives them. */
+BondRecord *bond_record_read_bytes (const char *name, GBytes *bytes, GArray *journal, GPtrArray *problems,
+                                    GError **error);
 void bond_record_free (BondRecord *record);
 
 void bond_sitting_free (BondSitting *sitting);

@@ -151,6 +151,39 @@ test_cut_off_at_every_byte (Sample *sample, gconstpointer data)
   sample_write (journal_path, journal, length);
 }
 
+/* The same, opened for writing: what is left is a survey that verifies and can be written to. */
+static void
+test_cut_off_and_written_to (Sample *sample, gconstpointer data)
+{
+  g_autoptr (BondSurveyFile) file = sample_create (sample, 1);
+  g_autofree char *path = bond_journal_path (sample->path);
+  g_autofree char *journal = sample_read (path, &(gsize){ 0 });
+  gsize length = strlen (journal);
+
+  for (gsize cut = 0; cut < length; cut += 1 + length / 37)
+    {
+      g_autoptr (GPtrArray) problems = new_problems ();
+      g_autoptr (BondSurveyFile) again = NULL;
+      Sample crashed;
+      gsize n;
+      g_autofree char *crashed_journal = NULL;
+
+      take_after_crash (sample, &crashed, &n);
+      crashed_journal = bond_journal_path (crashed.path);
+      sample_write (crashed_journal, journal, cut);
+      again = bond_survey_file_open (crashed.path, BOND_OPEN_WRITE, crashed.source, "", problems, NULL);
+      g_assert_nonnull (again);
+      g_assert_cmpstr (bond_survey_get_read_only (bond_survey_file_get_survey (again)), ==, NULL);
+      g_assert_cmpuint (count_entries (again), ==, complete_entries (journal, cut));
+      g_assert_false (sample_exists (crashed_journal));
+      g_assert_true (bond_survey_file_close (again, NULL));
+      g_ptr_array_set_size (problems, 0);
+      g_assert_true (bond_survey_file_validate (crashed.path, problems));
+      g_clear_object (&again);
+      sample_tear_down (&crashed, NULL);
+    }
+}
+
 /* Some file systems leave zero bytes at the end after a power cut. */
 static void
 test_zero_bytes_at_the_end (Sample *sample, gconstpointer data)
@@ -384,6 +417,7 @@ main (int argc, char **argv)
   CASE ("already-absorbed", test_journal_already_absorbed);
   CASE ("goes-on-after-a-save", test_journal_goes_on_after_a_save);
   CASE ("cut-off-at-every-byte", test_cut_off_at_every_byte);
+  CASE ("cut-off-and-written-to", test_cut_off_and_written_to);
   CASE ("zero-bytes-at-the-end", test_zero_bytes_at_the_end);
   CASE ("damage-in-the-middle", test_damage_in_the_middle);
   CASE ("damaged-last-line", test_damaged_last_line);
