@@ -3,6 +3,7 @@
 """Everything a person reads can be translated: po/POTFILES lists each file with text, and nothing that is gone.
 
 Also that each catalogue compiles and keeps the format directives of the original.
+check-translations.py TOP checks; check-translations.py TOP --write writes the list anew.
 """
 import pathlib
 import re
@@ -27,6 +28,11 @@ def sources_with_text():
             yield str(path.relative_to(top))
     for path in sorted((top / "data").glob("*.in")):
         yield str(path.relative_to(top))
+
+
+if sys.argv[2:] == ["--write"]:
+    (top / "po/POTFILES").write_text("".join(f"{name}\n" for name in sorted(set(sources_with_text()))), encoding="utf-8")
+    sys.exit(0)
 
 
 def missing():
