@@ -10,22 +10,22 @@
 #include <glib/gi18n-lib.h>
 
 static const BondEntryKindInfo kinds[BOND_N_ENTRY_KINDS] = {
-  { BOND_ENTRY_CREATE, "create", TRUE, FALSE, FALSE },
-  { BOND_ENTRY_ADOPT, "adopt", TRUE, FALSE, FALSE },
-  { BOND_ENTRY_POINT, "point", TRUE, TRUE, FALSE },
-  { BOND_ENTRY_PLACE, "place", TRUE, TRUE, FALSE },
-  { BOND_ENTRY_READING, "reading", TRUE, TRUE, FALSE },
-  { BOND_ENTRY_VOID, "void", TRUE, TRUE, TRUE },
-  { BOND_ENTRY_CORRECT, "correct", TRUE, TRUE, TRUE },
-  { BOND_ENTRY_MOVE, "move", TRUE, TRUE, TRUE },
-  { BOND_ENTRY_TAKE_BACK, "take-back", TRUE, FALSE, TRUE },
-  { BOND_ENTRY_REWORK, "rework", TRUE, TRUE, FALSE },
-  { BOND_ENTRY_CONDITION, "condition", TRUE, TRUE, FALSE },
-  { BOND_ENTRY_STATE, "state", TRUE, TRUE, FALSE },
-  { BOND_ENTRY_VISUAL, "visual", TRUE, TRUE, FALSE },
-  { BOND_ENTRY_DISPOSITION, "disposition", TRUE, TRUE, FALSE },
-  { BOND_ENTRY_ATTACH, "attach", TRUE, FALSE, FALSE },
-  { BOND_ENTRY_SEEN, "seen", FALSE, TRUE, FALSE },
+  { "create", BOND_ENTRY_CREATE, TRUE, FALSE, FALSE },
+  { "adopt", BOND_ENTRY_ADOPT, TRUE, FALSE, FALSE },
+  { "point", BOND_ENTRY_POINT, TRUE, TRUE, FALSE },
+  { "place", BOND_ENTRY_PLACE, TRUE, TRUE, FALSE },
+  { "reading", BOND_ENTRY_READING, TRUE, TRUE, FALSE },
+  { "void", BOND_ENTRY_VOID, TRUE, TRUE, TRUE },
+  { "correct", BOND_ENTRY_CORRECT, TRUE, TRUE, TRUE },
+  { "move", BOND_ENTRY_MOVE, TRUE, TRUE, TRUE },
+  { "take-back", BOND_ENTRY_TAKE_BACK, TRUE, FALSE, TRUE },
+  { "rework", BOND_ENTRY_REWORK, TRUE, TRUE, FALSE },
+  { "condition", BOND_ENTRY_CONDITION, TRUE, TRUE, FALSE },
+  { "state", BOND_ENTRY_STATE, TRUE, TRUE, FALSE },
+  { "visual", BOND_ENTRY_VISUAL, TRUE, TRUE, FALSE },
+  { "disposition", BOND_ENTRY_DISPOSITION, TRUE, TRUE, FALSE },
+  { "attach", BOND_ENTRY_ATTACH, TRUE, FALSE, FALSE },
+  { "seen", BOND_ENTRY_SEEN, FALSE, TRUE, FALSE },
 };
 
 static const BondWord directions[] = { { "forward", NULL }, { "reverse", NULL }, { "repeat", NULL } };

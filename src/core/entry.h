@@ -37,8 +37,8 @@ typedef enum
 /** BondEntryKindInfo: one row a kind; @content FALSE = notice kind, changes no result. */
 typedef struct
 {
-  BondEntryKind kind;
   const char *name; /* file name: "take-back" */
+  BondEntryKind kind;
   gboolean content;
   gboolean needs_point;
   gboolean needs_ref;

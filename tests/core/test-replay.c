@@ -259,6 +259,7 @@ test_merged (void)
 
   hangar_point (h, "541-J01", "J2");
   hangar_point (h, "541-J02", "J2");
+  hangar_point (h, "541-J03", "J2");
   hangar_read (h, "541-J01", "1.00");
   common = bond_survey_get_entries (h->survey)->len;
   one = branch (h, "s-a", "p-lind");
@@ -268,6 +269,9 @@ test_merged (void)
   hangar_read (two, "541-J02", "1.90");
   hangar_undo (two, BOND_VOID_NONE, NULL);
   hangar_read (two, "541-J02", "1.80");
+  /* One station finds a fail, the other, not knowing, marks the point: a mark never hides a fail. */
+  hangar_read (one, "541-J03", "3.12");
+  hangar_mark (two, "541-J03", BOND_POINT_MARK_NOT_FITTED, "option not bought");
 
   load (ab, bond_survey_get_entries (one->survey), 0);
   load (ab, bond_survey_get_entries (two->survey), common);
@@ -280,6 +284,7 @@ test_merged (void)
   second = hangar_dump (ba);
   g_assert_cmpstr (first, ==, second);
   g_assert_cmpint (bond_point_get_state (bond_survey_find_number (ab, "541-J02")), ==, BOND_STATE_FAIL);
+  g_assert_cmpint (bond_point_get_state (bond_survey_find_number (ab, "541-J03")), ==, BOND_STATE_FAIL);
   for (i = 1; i < bond_survey_get_entries (ab)->len; i++)
     {
       const BondEntry *a = bond_survey_get_entries (ab)->pdata[i - 1], *b = bond_survey_get_entries (ab)->pdata[i];

@@ -105,6 +105,36 @@ test_sink (void)
   g_assert_cmpuint (bond_survey_get_entries (h->survey)->len, ==, entries + 2);
 }
 
+static void
+record_third_cb (BondSurvey *survey, BondEntry *entry, const GError *error, gpointer data)
+{
+  SlowSink *sink = data;
+
+  g_assert_no_error (error);
+  bond_survey_record (survey, hangar_reading (sink->h, "541-J01", "1.30", BOND_DIRECTION_FORWARD, NULL), NULL, NULL);
+}
+
+/* An act that follows from an answer queues behind what waited before it. */
+static void
+test_sink_order (void)
+{
+  g_autoptr (Hangar) h = hangar_new (BOND_RULE_SIMPLE);
+  g_autofree SlowSink *sink = NULL;
+  Outcome outcome = { 0 };
+
+  hangar_point (h, "541-J01", "J2");
+  sink = use_slow_sink (h);
+  bond_survey_record (h->survey, hangar_reading (h, "541-J01", "1.10", BOND_DIRECTION_FORWARD, NULL), record_third_cb,
+                      sink);
+  record_reading (h, "541-J01", "1.20", &outcome);
+  slow_answer (sink, NULL);
+  g_assert_cmpstr (sink->entry->reading.text, ==, "1.20");
+  slow_answer (sink, NULL);
+  g_assert_cmpstr (sink->entry->reading.text, ==, "1.30");
+  slow_answer (sink, NULL);
+  hangar_expect_value (h, "541-J01", UOHM (1300));
+}
+
 /* A full disk: nothing is applied, the number is used again, what waits meets the state as it is. */
 static void
 test_sink_fails (void)
@@ -336,6 +366,24 @@ count_cb (gpointer data)
   ++*(int *)data;
 }
 
+/* What is moved keeps its time: it may become the first measurement of its point, and the newest still decides. */
+static void
+test_move_in_time (void)
+{
+  g_autoptr (Hangar) h = hangar_new (BOND_RULE_SIMPLE);
+  const BondPlaceResult *result;
+  BondEntry *early;
+
+  hangar_point (h, "541-J01", "J2");
+  hangar_point (h, "541-J02", "J2");
+  early = hangar_read (h, "541-J01", "1.20");
+  hangar_read (h, "541-J02", "1.00");
+  hangar_record (h, hangar_move (h, early, "541-J02"));
+  result = hangar_result (h, "541-J02");
+  g_assert_cmpint (bond_mean_nohm (&result->found->mean), ==, UOHM (1200));
+  hangar_expect_value (h, "541-J02", UOHM (1000));
+}
+
 static void
 test_signals (void)
 {
@@ -465,6 +513,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/core/survey/sink", test_sink);
+  g_test_add_func ("/core/survey/sink-order", test_sink_order);
   g_test_add_func ("/core/survey/sink-fails", test_sink_fails);
   g_test_add_func ("/core/survey/sink-dropped", test_sink_dropped);
   g_test_add_func ("/core/survey/read-only", test_read_only);
@@ -473,6 +522,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/core/survey/undo-is-own", test_undo_is_own);
   g_test_add_func ("/core/survey/correct", test_correct);
   g_test_add_func ("/core/survey/move", test_move);
+  g_test_add_func ("/core/survey/move-in-time", test_move_in_time);
   g_test_add_func ("/core/survey/signals", test_signals);
   g_test_add_func ("/core/survey/points-refused", test_points_refused);
   g_test_add_func ("/core/survey/preview", test_preview);
