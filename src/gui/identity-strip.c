@@ -106,6 +106,7 @@ bond_identity_strip_new (BondWalk *walk, BondCatalog *catalog)
   strip->registration = add_label (strip, "section");
   strip->job = add_label (strip, "quiet");
   gtk_label_set_ellipsize (strip->job, PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand (GTK_WIDGET (strip->job), TRUE);
   strip->tag = add_label (strip, "caption");
   gtk_label_set_text (strip->tag, _ ("INVENTED EXAMPLE DATA"));
   gtk_widget_add_css_class (GTK_WIDGET (strip->tag), "strong");
@@ -113,8 +114,7 @@ bond_identity_strip_new (BondWalk *walk, BondCatalog *catalog)
   strip->bar = GTK_PROGRESS_BAR (gtk_progress_bar_new ());
   gtk_widget_add_css_class (GTK_WIDGET (strip->bar), "progress-plain");
   gtk_widget_set_valign (GTK_WIDGET (strip->bar), GTK_ALIGN_CENTER);
-  gtk_widget_set_halign (GTK_WIDGET (strip->bar), GTK_ALIGN_END);
-  gtk_widget_set_hexpand (GTK_WIDGET (strip->bar), TRUE);
+  gtk_widget_set_size_request (GTK_WIDGET (strip->bar), 150, -1);
   gtk_box_append (GTK_BOX (strip->box), GTK_WIDGET (strip->bar));
   strip->progress = add_label (strip, "number");
   gtk_box_append (GTK_BOX (strip->box), bond_instrument_chip_new (walk, catalog));

@@ -66,8 +66,7 @@ person_chosen_cb (GtkCheckButton *button, Chip *chip)
 {
   if (!gtk_check_button_get_active (button))
     return;
-  bond_survey_set_person (bond_walk_get_survey (chip->walk), g_object_get_data (G_OBJECT (button), "id"));
-  refresh (chip);
+  bond_walk_set_person (chip->walk, g_object_get_data (G_OBJECT (button), "id"));
   gtk_popover_popdown (GTK_POPOVER (chip->popover));
 }
 
@@ -84,7 +83,7 @@ bond_add_person (BondWalk *walk, const char *name)
   entry = bond_entry_adopt_new (BOND_ADOPT_PERSON, person);
   entry->by = g_strdup (bond_survey_get_person (survey) != NULL ? bond_survey_get_person (survey) : id);
   bond_walk_record_entry (walk, entry);
-  bond_survey_set_person (survey, id);
+  bond_walk_set_person (walk, id);
 }
 
 static void
@@ -95,7 +94,6 @@ name_added_cb (Chip *chip)
   if (name == NULL)
     return;
   bond_add_person (chip->walk, name);
-  refresh (chip);
   gtk_popover_popdown (GTK_POPOVER (chip->popover));
 }
 
@@ -215,6 +213,7 @@ bond_instrument_chip_new (BondWalk *walk, BondCatalog *catalog)
   chip->label = GTK_LABEL (gtk_label_new (NULL));
   chip->popover = gtk_popover_new ();
   gtk_label_set_ellipsize (chip->label, PANGO_ELLIPSIZE_END);
+  gtk_label_set_max_width_chars (chip->label, 28);
   gtk_widget_add_css_class (GTK_WIDGET (chip->label), "strong");
   gtk_menu_button_set_child (GTK_MENU_BUTTON (chip->button), GTK_WIDGET (chip->label));
   gtk_menu_button_set_always_show_arrow (GTK_MENU_BUTTON (chip->button), TRUE);

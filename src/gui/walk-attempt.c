@@ -19,6 +19,8 @@ bond_attempt_clear (BondAttempt *attempt)
 {
   g_clear_pointer (&attempt->words, g_free);
   g_clear_pointer (&attempt->preview, bond_place_result_free);
+  g_clear_pointer (&attempt->pair_result, bond_measurement_free);
+  g_clear_pointer (&attempt->pair, g_ptr_array_unref);
   if (attempt->parsed)
     bond_reading_text_clear (&attempt->text);
   memset (attempt, 0, sizeof *attempt);
@@ -219,6 +221,61 @@ guard_state (BondWalk *self, BondAttempt *attempt)
     ask (attempt, BOND_ASK_STATE, g_strdup (_ ("This limit holds in one measuring state only. How was it measured?")));
 }
 
+static const BondInstrument *
+find_instrument (gconstpointer survey, const char *id)
+{
+  return bond_survey_find_instrument ((BondSurvey *)survey, id);
+}
+
+static BondEntry *
+half_of_pair (BondWalk *self, const BondTypedValue *value, BondDirection direction, BondAnswer answers)
+{
+  BondEntry *entry = bond_entry_new (BOND_ENTRY_READING);
+
+  entry->id = g_strdup (direction == BOND_DIRECTION_FORWARD ? "preview-1" : "preview-2");
+  entry->at = g_strdup ("");
+  entry->by = g_strdup ("");
+  bond_walk_fill_reading (self, value, answers, &entry->reading);
+  entry->reading.direction = direction;
+  entry->reading.planned = MAX (entry->reading.planned, 2);
+  return entry;
+}
+
+/*
+ * Both halves of a typed pair judged as the one measurement they will be.  What it does to the point (a fail that
+ * stands, pass after rework) is read from the state before it; the survey itself decides when it is recorded.
+ */
+static void
+preview_pair (BondWalk *self, BondAttempt *attempt, BondAnswer answers)
+{
+  BondPlaceResult *preview = attempt->preview;
+  const BondPlaceResult *now = bond_walk_get_result (self);
+  BondJudgeContext context = {
+    .row = bond_point_get_row (self->point),
+    .rule = bond_survey_get_rule (self->survey),
+    .house = bond_survey_get_house (self->survey),
+    .klass = bond_point_get_spec (self->point)->klass,
+    .find_instrument = find_instrument,
+    .data = self->survey,
+  };
+
+  attempt->pair = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_entry_unref);
+  g_ptr_array_add (attempt->pair, half_of_pair (self, &attempt->text.value[0], BOND_DIRECTION_FORWARD, answers));
+  g_ptr_array_add (attempt->pair, half_of_pair (self, &attempt->text.value[1], BOND_DIRECTION_REVERSE, answers));
+  attempt->pair_result = bond_measurement_new ();
+  for (guint i = 0; i < attempt->pair->len; i++)
+    g_ptr_array_add (attempt->pair_result->readings, g_ptr_array_index (attempt->pair, i));
+  bond_measurement_judge (attempt->pair_result, &context, now->tier);
+  preview->last = attempt->pair_result;
+  preview->within_u = attempt->pair_result->within_u;
+  if (attempt->pair_result->outcome != BOND_OUTCOME_JUDGED || now->state == BOND_STATE_FAIL)
+    return;
+  if (!attempt->pair_result->conforms)
+    preview->state = BOND_STATE_FAIL;
+  else
+    preview->state = now->state == BOND_STATE_REMEASURE ? BOND_STATE_PASS_AFTER_REWORK : BOND_STATE_PASS;
+}
+
 void
 bond_walk_try (BondWalk *self, const char *text, BondAnswer answers, BondAttempt *attempt)
 {
@@ -242,4 +299,6 @@ bond_walk_try (BondWalk *self, const char *text, BondAnswer answers, BondAttempt
   reading.of = g_strdup (of);
   attempt->preview = bond_survey_preview (self->survey, self->point, self->place, &reading);
   bond_reading_clear (&reading);
+  if (attempt->preview != NULL && attempt->text.n_values == 2 && of == NULL)
+    preview_pair (self, attempt, answers);
 }

@@ -421,6 +421,14 @@ bond_walk_pin_instrument (BondWalk *self, const char *instrument)
 }
 
 void
+bond_walk_set_person (BondWalk *self, const char *person)
+{
+  g_return_if_fail (BOND_IS_WALK (self));
+  bond_survey_set_person (self->survey, person);
+  pinned_changed (self);
+}
+
+void
 bond_walk_pin_range (BondWalk *self, const char *range)
 {
   g_return_if_fail (BOND_IS_WALK (self));

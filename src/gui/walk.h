@@ -70,6 +70,8 @@ typedef struct
   const char *range;
   BondDirection direction;
   BondPlaceResult *preview;
+  GPtrArray *pair; /* of BondEntry: both halves of a pair, held for @pair_result */
+  BondMeasurement *pair_result;
 } BondAttempt;
 void bond_attempt_clear (BondAttempt *attempt);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BondAttempt, bond_attempt_clear)
@@ -101,6 +103,8 @@ void bond_walk_place_in_zone (BondWalk *walk, guint *index, guint *of);
 gboolean bond_walk_is_stopped (BondWalk *walk);
 
 /* --- pinned --- */
+/** bond_walk_set_person: who measures from now on. */
+void bond_walk_set_person (BondWalk *walk, const char *person);
 const BondPinned *bond_walk_get_pinned (BondWalk *walk);
 void bond_walk_pin_instrument (BondWalk *walk, const char *instrument);
 void bond_walk_pin_range (BondWalk *walk, const char *range);

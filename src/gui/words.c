@@ -123,7 +123,7 @@ bond_words_second_line (const BondPlaceResult *place)
   if (last == NULL || last->outcome == BOND_OUTCOME_NONE)
     return NULL;
   if (last->reason != BOND_REASON_NONE && last->reason != BOND_REASON_REVERSE_MISSING)
-    return g_strdup (bond_reason_name (last->reason));
+    return bond_words_sentence (bond_reason_name (last->reason));
   if (last->outcome == BOND_OUTCOME_JUDGED && last->within_u)
     return g_strdup (_ ("within U of the limit"));
   return NULL;
@@ -192,6 +192,18 @@ bond_words_where (BondSurvey *survey, const BondPointSpec *spec)
       join (text, word);
     }
   return g_string_free (text, FALSE);
+}
+
+char *
+bond_words_sentence (const char *text)
+{
+  g_autofree char *first = NULL;
+
+  g_return_val_if_fail (text != NULL, NULL);
+  if (*text == '\0')
+    return g_strdup ("");
+  first = g_utf8_strup (text, g_utf8_next_char (text) - text);
+  return g_strconcat (first, g_utf8_next_char (text), NULL);
 }
 
 char *

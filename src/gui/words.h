@@ -36,6 +36,8 @@ const char *bond_words_state (BondPoint *point);
 char *bond_words_source (const BondLimitRow *row, const BondLimitSet *set);
 /** bond_words_where: "Left inboard flap, STA 801, BL −170". (transfer full) */
 char *bond_words_where (BondSurvey *survey, const BondPointSpec *spec);
+/** bond_words_sentence: @text with a capital at its beginning. (transfer full) */
+char *bond_words_sentence (const char *text);
 /** bond_words_clock: "10:42" of an ISO 8601 time. (transfer full) */
 char *bond_words_clock (const char *iso);
 /** bond_words_date: "24 Nov 2026" in the user's language. (transfer full) */

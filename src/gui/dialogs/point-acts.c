@@ -5,6 +5,7 @@
  */
 #include "gui/dialogs/point-acts.h"
 #include "gui/dialog.h"
+#include "gui/words.h"
 #include <glib/gi18n-lib.h>
 
 /* One form under way; the widgets belong to the dialog. */
@@ -118,7 +119,12 @@ bond_rework_dialog (GtkWindow *parent, BondWalk *walk)
   g_return_if_fail (form != NULL);
   dialog = open_form (parent, form, _ ("Rework"), _ ("Record Rework"), rework_act);
   for (int i = 0; i < BOND_N_REWORK_DONE; i++)
-    form->check[i] = bond_dialog_add_check (dialog, bond_rework_done_name (1 << i), FALSE);
+    {
+      g_autofree char *name = bond_words_sentence (bond_rework_done_name (1 << i));
+      g_autofree char *label = g_strdup_printf ("%d  %s", i + 1, name);
+
+      form->check[i] = bond_dialog_add_check (dialog, label, FALSE);
+    }
   form->note = bond_dialog_add_entry (dialog, _ ("_Note"), NULL);
   form->done_by = bond_dialog_add_entry (dialog, _ ("_Done by"), NULL);
   form->reference = bond_dialog_add_entry (dialog, _ ("_Card or reference"), NULL);

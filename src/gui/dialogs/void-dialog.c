@@ -50,8 +50,12 @@ static void
 add_reasons (BondDialog *dialog, Form *form, gboolean with_other)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (reasons); i++)
-    if (with_other || reasons[i] != BOND_VOID_OTHER)
-      form->why[i] = bond_dialog_add_radio (dialog, bond_void_reason_name (reasons[i]), i > 0 ? form->why[0] : NULL);
+    {
+      g_autofree char *name = bond_words_sentence (bond_void_reason_name (reasons[i]));
+
+      if (with_other || reasons[i] != BOND_VOID_OTHER)
+        form->why[i] = bond_dialog_add_radio (dialog, name, i > 0 ? form->why[0] : NULL);
+    }
   gtk_check_button_set_active (form->why[0], FALSE);
 }
 

@@ -53,7 +53,7 @@ take_person (BondBeforePage *self)
     {
       const BondPerson *person = g_ptr_array_index (people, gtk_drop_down_get_selected (self->person));
 
-      bond_survey_set_person (bond_walk_get_survey (self->walk), person->id);
+      bond_walk_set_person (self->walk, person->id);
     }
 }
 

@@ -58,7 +58,12 @@ show_last (BondLastNext *self)
   earlier = self->undo != NULL && point != bond_walk_get_point (self->walk) ? bond_history_earlier_words (survey, point)
                                                                             : NULL;
   gtk_widget_set_visible (GTK_WIDGET (self->earlier), earlier != NULL);
-  gtk_label_set_text (self->earlier, earlier != NULL ? earlier : "");
+  if (earlier != NULL)
+    {
+      g_autofree char *line = g_strdup_printf (_ ("Earlier  %s"), earlier);
+
+      gtk_label_set_text (self->earlier, line);
+    }
 }
 
 static void

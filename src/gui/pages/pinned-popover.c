@@ -14,6 +14,20 @@ static const char *const connector_words[]
 static const char *const mounting_words[] = { N_ ("place not stated"), N_ ("in place"), N_ ("isolated") };
 static const int planned_counts[] = { 1, 2, 3, 4, 5 };
 
+const char *
+bond_connectors_words (BondConnectors connectors)
+{
+  g_return_val_if_fail ((guint)connectors < G_N_ELEMENTS (connector_words), "");
+  return _ (connector_words[connectors]);
+}
+
+const char *
+bond_mounting_words (BondMounting mounting)
+{
+  g_return_val_if_fail ((guint)mounting < G_N_ELEMENTS (mounting_words), "");
+  return _ (mounting_words[mounting]);
+}
+
 static char *
 range_name (const BondRange *range)
 {

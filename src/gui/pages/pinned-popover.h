@@ -14,5 +14,8 @@ G_BEGIN_DECLS
 GtkWidget *bond_pinned_popover_new (BondWalk *walk);
 /** bond_pinned_summary: "30 mΩ range, connectors unmated, in place"; (transfer full) */
 char *bond_pinned_summary (BondWalk *walk);
+/** bond_connectors_words / bond_mounting_words: "connectors unmated", "in place"; translated. */
+const char *bond_connectors_words (BondConnectors connectors);
+const char *bond_mounting_words (BondMounting mounting);
 
 G_END_DECLS

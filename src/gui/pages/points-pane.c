@@ -125,6 +125,23 @@ show_current (BondPointsPane *self)
     bond_list_scroll_to (GTK_WIDGET (self->list), position);
 }
 
+static gboolean
+scroll_cb (gpointer data)
+{
+  g_autoptr (BondPointsPane) self = BOND_POINTS_PANE (data);
+
+  if (self->walk != NULL)
+    show_current (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* A list can be scrolled only once it has a size. */
+static void
+mapped_cb (GtkWidget *list, BondPointsPane *self)
+{
+  g_timeout_add (50, scroll_cb, g_object_ref (self));
+}
+
 static void
 counts_changed_cb (BondPointsPane *self)
 {
@@ -293,6 +310,7 @@ bond_points_pane_new (BondWalk *walk)
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->chip[BOND_POINTS_ALL]), TRUE);
   g_signal_connect_swapped (self->model, "counts-changed", G_CALLBACK (counts_changed_cb), self);
   g_signal_connect_swapped (walk, "current-changed", G_CALLBACK (show_current), self);
+  g_signal_connect_after (self->list, "map", G_CALLBACK (mapped_cb), self);
   counts_changed_cb (self);
   show_current (self);
   return GTK_WIDGET (self);

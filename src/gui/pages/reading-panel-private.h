@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What the two halves of the reading panel share: showing the point
- * (reading-panel.c) and the field with its questions (reading-entry-flow.c).
+ * What the parts of the reading panel share: the point (reading-panel.c), the live
+ * verdict (reading-verdict.c), the questions (reading-questions.c), Enter and what
+ * comes of it (reading-entry-flow.c).
  */
 #pragma once
 
@@ -13,13 +14,6 @@
 #include "gui/widgets/reading-entry.h"
 
 G_BEGIN_DECLS
-
-/** BondPanelRow: name, detail, value and the rule beneath. */
-typedef struct
-{
-  GtkWidget *box, *rule;
-  GtkLabel *name, *detail, *value;
-} BondPanelRow;
 
 struct _BondReadingPanel
 {
@@ -36,9 +30,10 @@ struct _BondReadingPanel
   GtkLabel *direction_label, *verdict_label, *unit_label, *say_label, *record_label, *state_label;
   BondReadingEntry *entry;
   GtkMenuButton *unit_button, *state_button;
-  GtkFlowBox *ask_box, *verbs;
+  GtkFlowBox *ask_box;
+  GtkGrid *verbs;
   BondLimitBar *limit_bar;
-  GtkWidget *record_button;
+  GtkWidget *record_button, *record_key;
   BondHistoryList *history;
   gboolean filling;     /* the drop-down of places is being filled */
   gboolean enter_waits; /* Enter while the entry before is still being written */
@@ -49,6 +44,11 @@ struct _BondReadingPanel
 
 /** bond_reading_panel_refresh_entry: field, verdict, bar and Record for the text as it is. */
 void bond_reading_panel_refresh_entry (BondReadingPanel *self);
+/** bond_reading_panel_ask: shows the question or error of @attempt. */
+void bond_reading_panel_ask (BondReadingPanel *self, const BondAttempt *attempt);
+void bond_reading_panel_clear_ask (BondReadingPanel *self);
+/** bond_reading_panel_record_with: Enter, with what has been answered so far. */
+void bond_reading_panel_record_with (BondReadingPanel *self, BondAnswer answers);
 /** bond_reading_panel_connect_entry: signals of field and walk that concern the field. */
 void bond_reading_panel_connect_entry (BondReadingPanel *self);
 /** bond_reading_panel_set_ink: one of "fail" "guard" "history" "pass" on @label, NULL = none. */

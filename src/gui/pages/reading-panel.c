@@ -52,7 +52,7 @@ letter_of (const char *action)
 }
 
 static void
-add_verb (BondReadingPanel *self, const char *action, const char *label)
+add_verb (BondReadingPanel *self, int place, const char *action, const char *label)
 {
   GtkWidget *button = gtk_button_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
@@ -73,8 +73,7 @@ add_verb (BondReadingPanel *self, const char *action, const char *label)
   gtk_widget_add_css_class (button, "verb");
   gtk_widget_set_halign (button, GTK_ALIGN_START);
   bond_name_widget (button, label);
-  gtk_flow_box_insert (self->verbs, button, -1);
-  gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
+  gtk_grid_attach (self->verbs, button, place % 2, place / 2, 1, 1);
 }
 
 static void
@@ -312,6 +311,7 @@ bind_parts (GtkWidgetClass *widget_class)
   BIND (verbs);
   BIND (limit_bar);
   BIND (record_button);
+  BIND (record_key);
 }
 
 static void
@@ -334,7 +334,7 @@ bond_reading_panel_init (BondReadingPanel *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_widget_add_css_class (GTK_WIDGET (self), "panel");
   for (gsize i = 0; i < G_N_ELEMENTS (verbs); i++)
-    add_verb (self, verbs[i].action, _ (verbs[i].label));
+    add_verb (self, (int)i, verbs[i].action, _ (verbs[i].label));
   self->history = BOND_HISTORY_LIST (bond_history_list_new ());
   gtk_box_append (GTK_BOX (self->history_box), GTK_WIDGET (self->history));
   g_signal_connect_swapped (self->place_drop, "notify::selected", G_CALLBACK (place_selected_cb), self);

@@ -1,0 +1,231 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What the panel shows while digits are typed: verdict, mean, U, share of the
+ * limit, what Enter will do.  Nothing is asked or stored here.
+ */
+#include "gui/pages/reading-panel-private.h"
+#include "gui/words.h"
+#include <glib/gi18n-lib.h>
+
+#define NBSP "\302\240"
+#define FULL_SIZE 6    /* characters shown at the full size of the field */
+#define LONG_RECORD 24 /* characters; above, the words need the room of the key */
+
+static BondRule
+rule_of (BondReadingPanel *self)
+{
+  return bond_survey_get_rule (bond_walk_get_survey (self->walk));
+}
+
+static char *
+percent (const BondMeasurement *measurement)
+{
+  const BondBounds *bounds
+      = measurement->row != NULL ? bond_limit_row_bounds (measurement->row, measurement->condition) : NULL;
+  gint64 permille
+      = bounds != NULL && measurement->mean.count > 0 ? bond_bounds_used_permille (bounds, &measurement->mean) : -1;
+
+  if (permille < 0 || measurement->qualifier != BOND_QUALIFIER_NONE)
+    return NULL;
+  /* Close to the limit a whole per cent would hide the side. */
+  if (permille > 980 && permille < 1020 && permille % 10 != 0)
+    return g_strdup_printf (_ ("%d%c%d\302\240%% of limit"), (int)(permille / 10), bond_locale_mark (),
+                            (int)(permille % 10));
+  return g_strdup_printf (_ ("%d\302\240%% of limit"), (int)((permille + 5) / 10));
+}
+
+/* U leaves rounded up, with the decimals of the value beside it. */
+static char *
+uncertainty (BondReadingPanel *self, const BondMeasurement *measurement, BondUnit unit)
+{
+  int decimals = bond_words_decimals (bond_walk_get_survey (self->walk), measurement, unit);
+  BondOhm step = bond_unit_nohm (unit);
+  g_autofree char *digits = NULL;
+
+  if (!measurement->budget.known)
+    return g_strdup (_ ("U unknown"));
+  for (int i = 0; i < decimals && step % 10 == 0; i++)
+    step /= 10;
+  digits = bond_ohm_format ((measurement->budget.u_nohm + step - 1) / step * step, unit, decimals, bond_locale_mark ());
+  return g_strdup_printf (_ ("U %s"), digits);
+}
+
+static void
+show_mean (BondReadingPanel *self, const BondPlaceResult *result, gboolean recorded)
+{
+  const BondMeasurement *shown = result != NULL ? result->last : NULL;
+  BondUnit unit = bond_words_unit (result, bond_walk_get_pinned (self->walk)->unit);
+  gboolean any = shown != NULL && shown->outcome != BOND_OUTCOME_NONE && shown->outcome != BOND_OUTCOME_INCOMPLETE;
+  gboolean before = recorded && result != NULL && result->state == BOND_STATE_REMEASURE;
+
+  gtk_widget_set_visible (self->mean_box, any);
+  gtk_widget_set_visible (self->mean_rule, any);
+  if (any)
+    {
+      g_autofree char *value = bond_words_result (bond_walk_get_survey (self->walk), shown, unit, TRUE);
+      g_autofree char *u = uncertainty (self, shown, unit);
+      g_autofree char *used = percent (shown);
+      g_autofree char *detail = used != NULL ? g_strdup_printf ("%s, %s", u, used) : g_strdup (u);
+
+      gtk_label_set_text (self->mean_name, before                     ? _ ("Before")
+                                           : recorded                 ? _ ("Recorded")
+                                           : shown->readings->len > 1 ? _ ("Mean")
+                                                                      : _ ("Result"));
+      gtk_label_set_text (self->mean_detail, detail);
+      gtk_label_set_text (self->mean_value, value);
+    }
+  if (any && !before && shown->mean.count > 0)
+    bond_limit_bar_set_reading (self->limit_bar,
+                                &(BondQuantity){ .nohm = bond_mean_nohm (&shown->mean), .qualifier = shown->qualifier },
+                                shown->budget.known ? shown->budget.u_nohm : 0);
+  else
+    bond_limit_bar_set_reading (self->limit_bar, NULL, 0);
+}
+
+static void
+show_forward (BondReadingPanel *self, const BondPlaceResult *result)
+{
+  const BondMeasurement *last = result != NULL ? result->last : NULL;
+  gboolean under_way
+      = last != NULL && last->outcome == BOND_OUTCOME_INCOMPLETE && last->readings != NULL && last->readings->len > 0;
+
+  gtk_widget_set_visible (self->forward_box, under_way);
+  gtk_widget_set_visible (self->forward_rule, under_way);
+  if (under_way)
+    {
+      const BondEntry *entry = g_ptr_array_index (last->readings, last->readings->len - 1);
+      const BondReading *reading = bond_entry_get_reading (entry);
+      BondUnit unit = bond_words_unit (result, reading->unit);
+      g_autofree char *value = bond_words_quantity (
+          &reading->quantity, unit, bond_words_decimals (bond_walk_get_survey (self->walk), last, unit));
+
+      gtk_label_set_text (self->forward_name,
+                          last->reason == BOND_REASON_REPEATS_MISSING ? _ ("So far") : _ ("Forward"));
+      gtk_label_set_text (self->forward_value, value);
+    }
+}
+
+static void
+show_direction (BondReadingPanel *self, const BondPlaceResult *result, BondPoint *point)
+{
+  const BondMeasurement *last = result->last;
+  const BondLimitRow *row = bond_point_get_row (point);
+  gboolean under_way = last != NULL && last->outcome == BOND_OUTCOME_INCOMPLETE;
+  const char *direction = "";
+  g_autofree char *name = NULL;
+
+  if (under_way)
+    direction = last->reason == BOND_REASON_REPEATS_MISSING ? _ ("Repeat") : _ ("Reverse");
+  else if (row != NULL && row->pair)
+    direction = _ ("Forward");
+  gtk_label_set_text (self->direction_label, direction);
+  gtk_widget_set_visible (GTK_WIDGET (self->direction_label), *direction != '\0');
+  name = g_strdup_printf (_ ("Reading for %s, %s, in %s"), bond_point_get_number (point),
+                          *direction != '\0' ? direction : _ ("single"),
+                          bond_unit_spoken (bond_walk_get_pinned (self->walk)->unit));
+  bond_reading_entry_set_label (self->entry, name);
+}
+
+static void
+show_nothing_typed (BondReadingPanel *self, const BondPlaceResult *result)
+{
+  gboolean fresh = result->last == NULL;
+
+  bond_mark_image_clear (self->verdict_mark);
+  gtk_widget_set_visible (GTK_WIDGET (self->verdict_mark), FALSE);
+  gtk_label_set_text (self->verdict_label, "");
+  gtk_label_set_text (self->record_label, _ ("Record"));
+  gtk_widget_set_visible (self->record_key, TRUE);
+  show_mean (self, result, TRUE);
+  if (*gtk_label_get_text (self->say_label) == '\0' && fresh && !self->low)
+    {
+      gtk_label_set_text (self->say_label, _ ("Digits, then Enter. u, m or o after the digits sets µΩ, mΩ or Ω once. "
+                                              "H lists the letters."));
+      gtk_widget_set_visible (GTK_WIDGET (self->say_label), TRUE);
+    }
+}
+
+static const char *
+ink_of (const BondPlaceResult *preview)
+{
+  const BondMeasurement *last = preview->last;
+
+  if (last == NULL || last->outcome == BOND_OUTCOME_INCOMPLETE)
+    return NULL;
+  if (last->outcome != BOND_OUTCOME_JUDGED)
+    return last->outcome == BOND_OUTCOME_RECORDED ? NULL : "guard";
+  if (preview->state == BOND_STATE_FAIL)
+    return "fail";
+  return last->within_u ? "guard" : NULL;
+}
+
+static void
+show_preview (BondReadingPanel *self, const BondAttempt *attempt)
+{
+  const BondPlaceResult *preview = attempt->preview;
+  g_autofree char *verdict = bond_words_verdict (preview, rule_of (self));
+  g_autofree char *second = bond_words_second_line (preview);
+  g_autofree char *value = NULL;
+  g_autofree char *record = NULL;
+  BondUnit unit = bond_words_unit (preview, attempt->text.value[0].unit);
+
+  bond_mark_image_set_mark (self->verdict_mark, bond_mark_for (preview, rule_of (self)));
+  gtk_widget_set_visible (GTK_WIDGET (self->verdict_mark), TRUE);
+  gtk_label_set_text (self->verdict_label, verdict);
+  bond_reading_panel_set_ink (GTK_WIDGET (self->verdict_label), ink_of (preview));
+  show_mean (self, preview, FALSE);
+  if (preview->last != NULL && preview->last->outcome != BOND_OUTCOME_INCOMPLETE)
+    value = bond_words_result (bond_walk_get_survey (self->walk), preview->last, unit, TRUE);
+  else
+    value = g_strconcat (attempt->text.value[0].text, NBSP, bond_unit_symbol (attempt->text.value[0].unit), NULL);
+  record = g_strdup_printf (_ ("Record %s, %s"), value, verdict);
+  gtk_label_set_text (self->record_label, record);
+  gtk_widget_set_visible (self->record_key, g_utf8_strlen (record, -1) <= LONG_RECORD);
+  if (!self->asked && second != NULL)
+    bond_reading_panel_say (self, NULL, second);
+}
+
+/* A pair or a voltage at a current would not fit at full size. */
+static void
+shrink_long_text (BondReadingPanel *self, const char *text)
+{
+  g_autoptr (PangoAttrList) attributes = NULL;
+
+  if (g_utf8_strlen (text, -1) > FULL_SIZE)
+    {
+      attributes = pango_attr_list_new ();
+      pango_attr_list_insert (attributes, pango_attr_scale_new (0.55));
+    }
+  gtk_entry_set_attributes (GTK_ENTRY (self->entry), attributes);
+}
+
+void
+bond_reading_panel_refresh_entry (BondReadingPanel *self)
+{
+  BondPoint *point = bond_walk_get_point (self->walk);
+  const BondPlaceResult *result = bond_walk_get_result (self->walk);
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->entry));
+  g_auto (BondAttempt) attempt = { 0 };
+
+  if (point == NULL || result == NULL)
+    return;
+  shrink_long_text (self, text);
+  show_forward (self, result);
+  show_direction (self, result, point);
+  if (*text == '\0')
+    {
+      show_nothing_typed (self, result);
+      return;
+    }
+  if (!bond_walk_is_jump (text))
+    bond_walk_try (self->walk, text, BOND_ANSWER_NONE, &attempt);
+  if (attempt.preview != NULL)
+    {
+      show_preview (self, &attempt);
+      return;
+    }
+  bond_mark_image_clear (self->verdict_mark);
+  gtk_label_set_text (self->verdict_label, "");
+  gtk_label_set_text (self->record_label, bond_walk_is_jump (text) ? _ ("Go to This Point") : _ ("Record"));
+  show_mean (self, NULL, FALSE);
+}
