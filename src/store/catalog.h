@@ -12,7 +12,8 @@ G_BEGIN_DECLS
 
 typedef struct _BondCatalog BondCatalog;
 
-/** bond_catalog_new: @folder: library folder or NULL for shipped data alone. Unusable files go to @problems, never stop it. */
+/** bond_catalog_new: @folder: library folder or NULL for shipped data alone. Unusable files go to @problems, never stop
+ * it. */
 BondCatalog *bond_catalog_new (const char *folder, GPtrArray *problems);
 void bond_catalog_free (BondCatalog *catalog);
 /** bond_catalog_list: GPtrArray of borrowed objects of one kind, by name. (transfer container) */

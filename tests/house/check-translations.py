@@ -26,7 +26,7 @@ def sources_with_text():
     for path in sorted((top / "ui").rglob("*.ui")):
         if UI_TEXT.search(path.read_text(encoding="utf-8")):
             yield str(path.relative_to(top))
-    for path in sorted((top / "data").glob("*.in")):
+    for path in sorted([*(top / "data").glob("*.in"), *(top / "data").glob("*.gschema.xml")]):
         yield str(path.relative_to(top))
 
 
