@@ -299,6 +299,7 @@ test_rings (void)
     { "0,0 10,10 10,0 0,10", FALSE },     /* bow tie */
     { "0,0 10,0 10,0 0,10", FALSE },      /* a corner twice */
     { "0,0 10,0 10,10 0,10 0,0", FALSE }, /* closed by hand */
+    { "5,0 0,0 10,0", FALSE },            /* doubles back at its second corner */
     { "0,0 10,0 5,0", FALSE },            /* doubles back */
     { "0,0 10,0 10,10 5,0 0,10", FALSE }, /* touches a side */
     { "0,0 10,0", FALSE },

@@ -66,6 +66,10 @@ test_number_scan_stops (void)
   g_assert_cmpint (at - text, ==, 4);
   g_assert_false (bond_number_scan (&at, &value)); /* the comma */
   g_assert_cmpint (at - text, ==, 4);
+  at = "1e3";
+  g_assert_false (bond_number_scan (&at, &value)); /* not 1, with something behind it */
+  at = "1.5.2";
+  g_assert_false (bond_number_scan (&at, &value));
 }
 
 static void

@@ -8,6 +8,7 @@
 #include "store/register-parts.h"
 
 #include <glib/gstdio.h>
+#include <libxml/parser.h>
 #include <unistd.h>
 
 /* Line numbers below count in these texts. */
@@ -215,6 +216,46 @@ test_spoilt (void)
       g_assert_cmpstr (first->file, ==, "test.xml");
       g_assert_cmpint (first->line, ==, spoils[i].line);
       g_assert_null (strstr (first->message, "test.xml:"));
+    }
+}
+
+/* The readers do not lean on the schema: what it would have asked for is missed here too. */
+static void
+test_without_schema (void)
+{
+  static const Spoil rows[] = {
+    { airframe_text, " revision='2'", " revision='0'", 1, SENSE },
+    { airframe_text, " number='610'", "", 5, SENSE },
+    { airframe_text, "<axis screen='x' of='BL' zero='50' sign='1'/>", "", 7, SENSE },
+    { airframe_text, "<outline d='M0 0L10 0L10 10Z'/>", "", 7, SENSE },
+    { airframe_text, " width='100'", "", 7, SENSE },
+    { airframe_text, "sign='1'", "sign='2'", 7, SENSE },
+    { airframe_text, "side='right'", "side='Right'", 5, SENSE },
+    { airframe_text, "class='structure'", "", 16, SENSE },
+    { airframe_text, " x='8'", "", 18, SENSE },
+    { limits_text, "value='5'", "value='NaN'", 4, SENSE },
+    { limits_text, "value='5'", "value='5,0'", 4, SENSE },
+    { limits_text, "relation='le'", "relation='ge'", 4, SENSE },
+    { limits_text, "relation='le'", "", 4, SENSE },
+    { limits_text, "code='J2'", "", 8, SENSE },
+    { instrument_text, " step='0.00001'", "", 3, SENSE },
+    { instrument_text, "2027-02-28", "next year", 1, SENSE },
+    { house_text, "n='10'", "", 2, SENSE },
+  };
+  gsize i;
+
+  for (i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *text = spoilt (&rows[i]), *place = g_strdup_printf ("test.xml:%d: ", rows[i].line);
+      g_autoptr (GError) error = NULL;
+      xmlDoc *doc = xmlReadMemory (text, (int)strlen (text), "test.xml", NULL, XML_PARSE_NONET);
+      BondAdoptKind what;
+
+      g_test_message ("%s -> %s", rows[i].from, rows[i].to);
+      g_assert_null (bond_register_read (xmlDocGetRootElement (doc), &what, "test.xml", &error));
+      g_assert_error (error, BOND_STORE_ERROR, rows[i].code);
+      g_assert_true (g_str_has_prefix (error->message, place));
+      xmlFreeDoc (doc);
     }
 }
 
@@ -494,6 +535,7 @@ main (int argc, char **argv)
   bond_xml_init ();
   g_test_add_func ("/register-file/texts-are-fine", test_texts_are_fine);
   g_test_add_func ("/register-file/spoilt", test_spoilt);
+  g_test_add_func ("/register-file/without-schema", test_without_schema);
   g_test_add_func ("/register-file/not-a-register", test_not_a_register);
   g_test_add_func ("/register-file/shipped-there-and-back", test_shipped_there_and_back);
   g_test_add_func ("/register-file/every-field", test_every_field);
