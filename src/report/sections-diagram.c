@@ -11,10 +11,10 @@
 #include <math.h>
 
 #define MOST_CALLOUTS 14
-#define PITCH 37.0 /* three lines and a space */
-#define SIDE 96.0  /* width of the words on one side */
+#define PITCH 37.0      /* three lines and a space */
+#define SIDE_MOST 124.0 /* widest words on one side */
 #define LEGEND_ROW 16.0
-#define LEGEND_COLUMNS 4
+#define LEGEND_COLUMNS 3
 #define CROWDED 300 /* marks are smaller from here */
 #define ZONE_SIZE 6.2
 
@@ -46,6 +46,7 @@ typedef struct
   gboolean mark_used[BOND_N_MARKS];
   /* placing, in points on the page, y from the top of the block */
   double scale, origin_x, origin_y, mark_size;
+  double side;    /* width of the words on one side */
   GArray *labels; /* of Box: zone numbers drawn so far */
 } Diagram;
 
@@ -127,11 +128,11 @@ words_init (Words *words, BondReport *report, BondPoint *point)
   words->state = worst->within_u && worst->state == BOND_STATE_PASS
                      ? g_strdup (_ ("within U of the limit"))
                      : bond_figure_state (worst, bond_survey_get_rule (report->survey));
-  words->number_width = MIN (bond_text_width (report->text, BOND_FACE_STRONG, words->number), SIDE);
+  words->number_width = MIN (bond_text_width (report->text, BOND_FACE_STRONG, words->number), SIDE_MOST);
   words->width = MAX (words->number_width, bond_text_width (report->text, BOND_FACE_CAPTION, words->state));
   if (words->values != NULL)
     words->width = MAX (words->width, bond_text_width (report->text, BOND_FACE_TABLE, words->values));
-  words->width = MIN (words->width, SIDE);
+  words->width = MIN (words->width, SIDE_MOST);
 }
 
 static void
@@ -148,6 +149,7 @@ fill_callouts (Diagram *diagram)
   guint i;
 
   diagram->n_callouts = 0;
+  diagram->side = 40;
   for (i = 0; i < diagram->shown->len; i++)
     {
       const Shown *shown = &g_array_index (diagram->shown, Shown, i);
@@ -163,6 +165,7 @@ fill_callouts (Diagram *diagram)
       callout->right = callout->x > (sheet->left + sheet->right) / 2;
       words_init (&words, diagram->report, shown->point);
       callout->width = words.width;
+      diagram->side = MAX (diagram->side, words.width);
       words_clear (&words);
     }
 }
@@ -190,7 +193,7 @@ find_slots (const Diagram *diagram, double x, double top, double bottom, BondSlo
 
   slots->n = 0;
   for (y = top; y <= bottom && slots->n < BOND_MAX_SLOTS;)
-    if (is_drawn_on (diagram, x - 3, y - 10, SIDE, PITCH - 2))
+    if (is_drawn_on (diagram, x - 3, y - 10, diagram->side, PITCH - 2))
       y += 5;
     else
       {
@@ -211,8 +214,9 @@ place_callouts (Diagram *diagram, double height)
   fit (diagram, sheet->left + 24, sheet->right - 24, 52, height - 84);
   fill_callouts (diagram);
   find_slots (diagram, sheet->left, 60, height - 26, &left);
-  find_slots (diagram, sheet->right - SIDE, 60, height - 26, &right);
-  return bond_callouts_place (diagram->callout, diagram->n_callouts, sheet->left, sheet->right - SIDE, &left, &right);
+  find_slots (diagram, sheet->right - diagram->side, 60, height - 26, &right);
+  return bond_callouts_place (diagram->callout, diagram->n_callouts, sheet->left, sheet->right - diagram->side, &left,
+                              &right);
 }
 
 static void
@@ -413,14 +417,14 @@ draw_callout (const Diagram *diagram, cairo_t *cr, int i, double top)
 {
   BondReport *report = diagram->report;
   const BondCallout *callout = &diagram->callout[i];
-  double x = callout->right ? report->sheet.right - SIDE : report->sheet.left, y = top + callout->label_y;
+  double x = callout->right ? report->sheet.right - diagram->side : report->sheet.left, y = top + callout->label_y;
   Words words;
 
   words_init (&words, report, g_array_index (diagram->shown, Shown, diagram->called[i]).point);
-  bond_text_line (report->text, cr, BOND_FACE_STRONG, &report->inks->text, x, y, SIDE, 0, words.number);
-  bond_text_line (report->text, cr, BOND_FACE_TABLE, &report->inks->text, x, y + 10, SIDE, 0, words.values);
+  bond_text_line (report->text, cr, BOND_FACE_STRONG, &report->inks->text, x, y, diagram->side, 0, words.number);
+  bond_text_line (report->text, cr, BOND_FACE_TABLE, &report->inks->text, x, y + 10, diagram->side, 0, words.values);
   bond_text_line (report->text, cr, BOND_FACE_CAPTION, &report->inks->quiet, x, y + (words.values != NULL ? 19 : 10),
-                  SIDE, 0, words.state);
+                  diagram->side, 0, words.state);
   draw_leader (diagram, cr, callout, x, words.number_width, top);
   words_clear (&words);
 }

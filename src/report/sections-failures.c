@@ -16,7 +16,7 @@
 #define X_VALUE 176.0 /* right edge 214 */
 #define VALUE_WIDTH 40.0
 #define X_DETAIL 226.0
-#define BY_WIDTH 116.0
+#define BY_WIDTH 132.0
 #define MOST_LINES 40
 
 typedef struct
@@ -116,11 +116,30 @@ say_state (BondReport *report, const BondEntry *entry, GString *text)
     append_words (text, bond_state_name (of_mark[entry->state.mark]));
 }
 
+/* "Other" is nothing to say: its words follow. */
+static void
+append_why (GString *text, BondVoidReason why)
+{
+  if (why != BOND_VOID_NONE && why != BOND_VOID_OTHER)
+    append_words (text, bond_void_reason_name (why));
+}
+
 static void
 say_void (BondReport *report, const BondEntry *entry, GString *text)
 {
-  if (entry->voided.why != BOND_VOID_NONE && entry->voided.why != BOND_VOID_OTHER)
-    append_words (text, bond_void_reason_name (entry->voided.why));
+  append_why (text, entry->voided.why);
+}
+
+static void
+say_correct (BondReport *report, const BondEntry *entry, GString *text)
+{
+  append_why (text, entry->correct.why);
+}
+
+static void
+say_take_back (BondReport *report, const BondEntry *entry, GString *text)
+{
+  append_why (text, entry->take_back.why);
 }
 
 static void
@@ -131,6 +150,7 @@ say_move (BondReport *report, const BondEntry *entry, GString *text)
 
   append_titled (text, _ ("from"), from != NULL ? bond_point_get_number (from) : NULL);
   append_titled (text, _ ("to"), to != NULL ? bond_point_get_number (to) : NULL);
+  append_why (text, entry->move.why);
 }
 
 static void
@@ -148,9 +168,9 @@ typedef struct
 
 static const Act acts[] = {
   { BOND_ENTRY_VOID, N_ ("Void"), say_void },
-  { BOND_ENTRY_CORRECT, N_ ("Corrected"), NULL },
+  { BOND_ENTRY_CORRECT, N_ ("Corrected"), say_correct },
   { BOND_ENTRY_MOVE, N_ ("Moved"), say_move },
-  { BOND_ENTRY_TAKE_BACK, N_ ("Undone"), NULL },
+  { BOND_ENTRY_TAKE_BACK, N_ ("Undone"), say_take_back },
   { BOND_ENTRY_REWORK, N_ ("Rework"), say_rework },
   { BOND_ENTRY_CONDITION, N_ ("Joint"), say_condition },
   { BOND_ENTRY_STATE, N_ ("State"), say_state },
@@ -438,6 +458,15 @@ has_scale (BondPoint *point, const BondPlaceResult *place)
   return FALSE;
 }
 
+/* A correction is placed with what it replaces; on paper every act stands at its own time. */
+static int
+compare_times (gconstpointer a, gconstpointer b)
+{
+  const BondEntry *p = (*(const Line *const *)a)->item->entry, *q = (*(const Line *const *)b)->item->entry;
+
+  return p->t != q->t ? (p->t < q->t ? -1 : 1) : g_strcmp0 (p->sitting, q->sitting);
+}
+
 /* A story stays on one page when it fits one. */
 static void
 add_story (BondReport *report, BondPoint *point, const BondPlaceResult *place, gboolean first)
@@ -458,6 +487,7 @@ add_story (BondReport *report, BondPoint *point, const BondPlaceResult *place, g
       g_ptr_array_add (lines, line);
       height += LINE + (line->lines - 1) * 9.6;
     }
+  g_ptr_array_sort (lines, compare_times);
   bond_flow_need (report, MIN (height, 600));
   block = bond_flow_add (report, STORY_HEAD, "H3", draw_story_head, story);
   if (first)

@@ -85,8 +85,8 @@ add_instruments (BondReport *report)
 
 static const BondColumn limit_columns[] = {
   { N_ ("Row"), 42, 0, BOND_FACE_STRONG, FALSE },       { N_ ("Covers"), 0, 0, BOND_FACE_TABLE, FALSE },
-  { N_ ("In service"), 62, 0, BOND_FACE_TABLE, FALSE }, { N_ ("New, opened, reworked"), 76, 0, BOND_FACE_TABLE, FALSE },
-  { N_ ("Source"), 168, 0, BOND_FACE_TABLE, FALSE },    { N_ ("Points"), 30, 1, BOND_FACE_TABLE, FALSE },
+  { N_ ("In service"), 62, 0, BOND_FACE_TABLE, FALSE }, { N_ ("New, opened, reworked"), 84, 0, BOND_FACE_TABLE, FALSE },
+  { N_ ("Source"), 162, 0, BOND_FACE_TABLE, FALSE },    { N_ ("Points"), 30, 1, BOND_FACE_TABLE, FALSE },
 };
 
 static char *
@@ -345,8 +345,8 @@ add_budgets (BondReport *report)
 static const char *const rule_text[] = {
   [BOND_RULE_SIMPLE] = N_ (
       "Simple acceptance: a result conforms when it meets its limit in the relation printed beside the limit. The "
-      "uncertainty is not taken off the limit. A result that lies within its expanded uncertainty U of the limit says "
-      "so, for up to one in two of such verdicts may be wrong; elsewhere the risk is small and shrinks with the "
+      "uncertainty is not taken off the limit. Where a result lies within its expanded uncertainty U of the limit the "
+      "report says so: at the limit itself a verdict may be wrong in one case of two. The risk shrinks with the "
       "distance from the limit."),
   [BOND_RULE_GUARDED]
   = N_ ("Guarded acceptance: the guard band is as wide as the expanded uncertainty, w = U, and only a result that is "

@@ -167,13 +167,22 @@ draw_by (BondReport *report, cairo_t *cr, const Row *row, const BondMeasurement 
   cell (report, cr, row, COLUMN_BY, BOND_FACE_SMALL, &report->inks->quiet, y + LEADING, time);
 }
 
+/* A figure stands once in its row: where the result is the reading as found, the sign says so. */
+static char *
+found_text (BondReport *report, const BondPlaceResult *place, const BondMeasurement *result, BondUnit unit)
+{
+  if (!place->found_undisturbed || place->found == NULL)
+    return NULL;
+  return place->found == result ? g_strdup ("=") : bond_figure_value (report, place->found, unit);
+}
+
 static void
 draw_values (BondReport *report, cairo_t *cr, const Row *row, double y)
 {
   const BondPlaceResult *place = row->place;
   BondUnit unit = bond_figure_unit (report->survey, place, bond_point_get_row (row->point));
   const BondMeasurement *result = place->decides != NULL ? place->decides : place->last;
-  g_autofree char *found = place->found_undisturbed ? bond_figure_value (report, place->found, unit) : NULL;
+  g_autofree char *found = found_text (report, place, result, unit);
   g_autofree char *value = bond_figure_value (report, result, unit);
   g_autofree char *u = bond_figure_uncertainty (report, result, unit);
 
@@ -455,7 +464,7 @@ add_footnote (BondReport *report)
       report, BOND_FACE_CAPTION,
       _ ("Result is the value of record; U is its expanded uncertainty. On the scale the limit stands at the "
          "upright line and the tick is the part of the limit used. Grey rows are readings that no longer "
-         "count; struck through: not used."));
+         "count; struck through: not used. The sign = under As found: the result is the reading as found."));
 }
 
 void
