@@ -127,6 +127,27 @@ random_place (const BondView *view, GRand *random, double *x, double *y)
   return shape;
 }
 
+/* An entry as a file would bring it: recording thousands one by one would take minutes. */
+static void
+load_point (BondSurvey *survey, BondPointSpec *spec, int n)
+{
+  GPtrArray *entries = bond_survey_get_entries (survey);
+  const BondEntry *last = g_ptr_array_index (entries, entries->len - 1);
+  g_autoptr (BondEntry) entry = bond_entry_new (BOND_ENTRY_POINT);
+  g_autoptr (GError) error = NULL;
+
+  entry->id = g_strdup_printf ("s-more-%d", n);
+  entry->sitting = g_strdup ("s-more");
+  entry->n = n;
+  entry->t = last->t + 1;
+  entry->at = g_strdup (last->at);
+  entry->by = g_strdup ("p-1");
+  entry->point = g_strdup (spec->id);
+  entry->spec = bond_point_spec_ref (spec);
+  bond_survey_load_entry (survey, entry, &error);
+  g_assert_no_error (error);
+}
+
 void
 plane_add_points (BondSurvey *survey, const char *view_id, guint n)
 {
@@ -148,6 +169,7 @@ plane_add_points (BondSurvey *survey, const char *view_id, guint n)
       spec->to = g_strdup ("Structure");
       bond_view_coordinates (view, x, y, &spec->sta, &spec->bl, &spec->wl);
       bond_point_spec_add_placement (spec, view_id, x, y, TRUE, NULL);
-      record_point (survey, spec);
+      load_point (survey, spec, (int)i + 1);
     }
+  bond_survey_loaded (survey);
 }

@@ -13,7 +13,8 @@ G_BEGIN_DECLS
 BondSurvey *plane_survey_new (const char *airframe);
 /** plane_measure: records a single reading of @nohm, forward and reverse where the limit asks for a pair. */
 void plane_measure (BondSurvey *survey, const char *number, BondOhm nohm);
-/** plane_add_points: @n more points at random places of zones of @view, numbered from 001 up, class structure. */
+/** plane_add_points: @n more points at random places of zones of @view, numbered from 001 up, class structure.
+ *  Once for a survey. */
 void plane_add_points (BondSurvey *survey, const char *view, guint n);
 
 G_END_DECLS
