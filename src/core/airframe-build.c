@@ -21,22 +21,13 @@ static gboolean G_GNUC_PRINTF (3, 4) refuse (GError **error, BondAirframeError c
   return FALSE;
 }
 
-static gboolean
-is_blank (const char *text)
-{
-  for (; text != NULL && *text != '\0'; text++)
-    if (!g_ascii_isspace (*text))
-      return FALSE;
-  return TRUE;
-}
-
 gboolean
 bond_airframe_add_zone (BondAirframe *airframe, BondZone *zone, GError **error)
 {
   gboolean fine = TRUE;
 
   g_return_val_if_fail (airframe != NULL && zone != NULL, FALSE);
-  if (is_blank (zone->number))
+  if (bond_text_is_blank (zone->number))
     fine = refuse (error, BOND_AIRFRAME_ERROR_UNSOUND, _ ("A zone has no number. Give it one."));
   else if (zone->tint < 0 || zone->tint > 2)
     fine = refuse (error, BOND_AIRFRAME_ERROR_UNSOUND, _ ("The tint of zone %s must be 0, 1 or 2."), zone->number);
@@ -150,7 +141,7 @@ check_shapes (const BondAirframe *airframe, const BondView *view, GError **error
 static gboolean
 check_view (const BondAirframe *airframe, const BondView *view, GError **error)
 {
-  if (is_blank (view->id))
+  if (bond_text_is_blank (view->id))
     return refuse (error, BOND_AIRFRAME_ERROR_UNSOUND, _ ("A view has no id. Give it one."));
   if (bond_airframe_find_view (airframe, view->id) != NULL)
     return refuse (error, BOND_AIRFRAME_ERROR_DUPLICATE, _ ("View %s is there twice. Give one another id."), view->id);

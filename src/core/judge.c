@@ -314,8 +314,7 @@ bond_disposition_covers (const BondDisposition *disposition, const BondMeasureme
 {
   const BondBounds *bounds = &disposition->bounds;
 
-  if (disposition->kind != BOND_DISPOSITION_ACCEPTED || fail == NULL
-      || (bounds->upper.relation == BOND_RELATION_NONE && bounds->lower.relation == BOND_RELATION_NONE))
+  if (disposition->kind != BOND_DISPOSITION_ACCEPTED || fail == NULL || !bond_bounds_any (bounds))
     return TRUE;
   return fail->qualifier == BOND_QUALIFIER_NONE && bond_bounds_conform (bounds, &fail->mean);
 }

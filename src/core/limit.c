@@ -64,12 +64,6 @@ unsound (GError **error, const BondLimitRow *row, const char *reason)
 }
 
 static gboolean
-has_bound (const BondBounds *bounds)
-{
-  return bounds->upper.relation != BOND_RELATION_NONE || bounds->lower.relation != BOND_RELATION_NONE;
-}
-
-static gboolean
 bound_is_sane (const BondBound *bound, BondRelation open, BondRelation closed)
 {
   if (bound->relation == BOND_RELATION_NONE)
@@ -281,15 +275,22 @@ bond_limit_row_check (const BondLimitRow *row, GError **error)
     return unsound (error, row, _ ("its test voltage is negative."));
   if ((fault = bounds_fault (&row->in_service)) != NULL)
     return unsound (error, row, fault);
-  if (is_electrical (row->method) != has_bound (&row->in_service))
+  if (is_electrical (row->method) != bond_bounds_any (&row->in_service))
     return unsound (error, row, _ ("a measured row needs a limit, and a visual or absent row has none."));
   if (!row->has_strict)
     return TRUE;
   if ((fault = bounds_fault (&row->strict)) != NULL)
     return unsound (error, row, fault);
-  if (!has_bound (&row->strict) || !is_stricter (&row->strict, &row->in_service))
+  if (!bond_bounds_any (&row->strict) || !is_stricter (&row->strict, &row->in_service))
     return unsound (error, row, _ ("its value for new, opened or reworked joints is not the stricter one."));
   return TRUE;
+}
+
+gboolean
+bond_bounds_any (const BondBounds *bounds)
+{
+  g_return_val_if_fail (bounds != NULL, FALSE);
+  return bounds->upper.relation != BOND_RELATION_NONE || bounds->lower.relation != BOND_RELATION_NONE;
 }
 
 const BondBounds *

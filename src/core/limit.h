@@ -143,6 +143,8 @@ BondLimitRow *bond_limit_row_ref (BondLimitRow *row);
 void bond_limit_row_unref (BondLimitRow *row);
 /** bond_limit_row_check: TRUE when values are sane (> 0, lower < upper, code present, four-terminal has a bound …). */
 gboolean bond_limit_row_check (const BondLimitRow *row, GError **error);
+/** bond_bounds_any: there is a bound on at least one side. */
+gboolean bond_bounds_any (const BondBounds *bounds);
 /** bond_limit_row_bounds: the bounds that apply under @condition. */
 const BondBounds *bond_limit_row_bounds (const BondLimitRow *row, BondCondition condition);
 /**

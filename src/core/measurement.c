@@ -407,19 +407,12 @@ judge_below (BondMeasurement *m, const BondBounds *bounds)
   m->zone = m->conforms ? BOND_ZONE_WORD_PASS : BOND_ZONE_WORD_FAIL;
 }
 
-static gboolean
-has_bound (const BondBounds *bounds)
-{
-  return bounds != NULL
-         && (bounds->upper.relation != BOND_RELATION_NONE || bounds->lower.relation != BOND_RELATION_NONE);
-}
-
 static void
 judge_against (Work *work, const BondBounds *bounds)
 {
   BondMeasurement *m = work->m;
 
-  if (!has_bound (bounds))
+  if (bounds == NULL || !bond_bounds_any (bounds))
     {
       set_outcome (m, BOND_OUTCOME_RECORDED, BOND_REASON_NONE);
       return;

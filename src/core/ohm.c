@@ -236,6 +236,15 @@ bond_text_skip_spaces (const char *text)
   return text;
 }
 
+gboolean
+bond_text_is_blank (const char *text)
+{
+  for (; text != NULL && *text != '\0'; text = g_utf8_next_char (text))
+    if (!g_unichar_isspace (g_utf8_get_char (text)))
+      return FALSE;
+  return TRUE;
+}
+
 char *
 bond_text_trim (const char *text)
 {

@@ -72,6 +72,8 @@ char *bond_text_quote (const char *text);
 const char *bond_text_skip_spaces (const char *text);
 /** bond_text_trim: @text without those at either end. (transfer full) */
 char *bond_text_trim (const char *text);
+/** bond_text_is_blank: @text (nullable) is nothing but white space. */
+gboolean bond_text_is_blank (const char *text);
 
 /**
  * BondNumberFormat: which decimal mark a text is written with.

@@ -22,15 +22,6 @@ placement_free (gpointer data)
 }
 
 static gboolean
-is_blank (const char *text)
-{
-  for (; text != NULL && *text != '\0'; text++)
-    if (!g_ascii_isspace (*text))
-      return FALSE;
-  return TRUE;
-}
-
-static gboolean
 coordinates_are_finite (const BondPointSpec *spec)
 {
   const BondCoordinate *all[] = { &spec->sta, &spec->bl, &spec->wl };
@@ -42,7 +33,7 @@ coordinates_are_finite (const BondPointSpec *spec)
   for (i = 0; i < spec->placements->len; i++)
     {
       const BondPlacement *placement = g_ptr_array_index (spec->placements, i);
-      if (!isfinite (placement->x) || !isfinite (placement->y) || is_blank (placement->view))
+      if (!isfinite (placement->x) || !isfinite (placement->y) || bond_text_is_blank (placement->view))
         return FALSE;
     }
   return TRUE;
@@ -176,13 +167,13 @@ bond_point_spec_check (const BondPointSpec *spec, GError **error)
   const char *wrong = NULL;
 
   g_return_val_if_fail (spec != NULL, FALSE);
-  if (is_blank (spec->id))
+  if (bond_text_is_blank (spec->id))
     wrong = _ ("it has no id");
-  else if (is_blank (spec->number) || strchr (spec->number, '-') == NULL)
+  else if (bond_text_is_blank (spec->number) || strchr (spec->number, '-') == NULL)
     wrong = _ ("its number must hold a hyphen, like 541-J04");
-  else if (is_blank (spec->zone))
+  else if (bond_text_is_blank (spec->zone))
     wrong = _ ("it names no zone");
-  else if (is_blank (spec->from) || is_blank (spec->to))
+  else if (bond_text_is_blank (spec->from) || bond_text_is_blank (spec->to))
     wrong = _ ("both ends must be named: from and to");
   else if ((guint)spec->klass >= BOND_N_CLASSES)
     wrong = _ ("its class is not known");
@@ -194,6 +185,6 @@ bond_point_spec_check (const BondPointSpec *spec, GError **error)
     return spec->own_limit == NULL || bond_limit_row_check (spec->own_limit, error);
   g_set_error (error, BOND_POINT_SPEC_ERROR, BOND_POINT_SPEC_ERROR_UNSOUND,
                _ ("Point %s cannot be used: %s. Nothing was recorded; put it right and try again."),
-               is_blank (spec->number) ? "?" : spec->number, wrong);
+               bond_text_is_blank (spec->number) ? "?" : spec->number, wrong);
   return FALSE;
 }

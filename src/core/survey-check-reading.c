@@ -83,7 +83,7 @@ check_figure (const BondReading *reading, GError **error)
 {
   gboolean quotient = reading->nanovolt != 0 || reading->microampere != 0;
 
-  if (bond_is_blank (reading->text))
+  if (bond_text_is_blank (reading->text))
     return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
                               _ ("No reading: the field is empty. Nothing was recorded."));
   if ((guint)reading->unit >= BOND_N_UNITS || (guint)reading->direction > BOND_DIRECTION_REPEAT || reading->planned < 0
@@ -211,7 +211,7 @@ bond_check_void (BondSurvey *survey, const BondEntry *entry, GError **error)
   if (is_evidence (survey, target))
     return check_evidence_reason (survey, target, why, error);
   if (why == BOND_VOID_NONE || (guint)why > BOND_VOID_OTHER
-      || (why == BOND_VOID_OTHER && bond_is_blank (entry->reason)))
+      || (why == BOND_VOID_OTHER && bond_text_is_blank (entry->reason)))
     return bond_check_refuse (
         error, BOND_SURVEY_ERROR_REASON,
         _ ("Not recorded: voiding needs a reason. Nothing was changed; give it, in words for \"other\"."));

@@ -11,15 +11,6 @@
 /* Attachment limits of the design: 12 MB each. */
 #define MAX_ATTACHMENT_BYTES (12 * 1000 * 1000)
 
-gboolean
-bond_is_blank (const char *text)
-{
-  for (; text != NULL && *text != '\0'; text++)
-    if (!g_ascii_isspace (*text))
-      return FALSE;
-  return TRUE;
-}
-
 /* Always FALSE, so that a check can end with it. */
 gboolean
 bond_check_refuse (GError **error, BondSurveyError code, const char *format, ...)
@@ -71,7 +62,7 @@ check_create (BondSurvey *survey, const BondEntry *entry, GError **error)
     return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
                               _ ("Not recorded: this survey already has its header and decision rule. "
                                  "Start a new survey for another aircraft or rule."));
-  if (bond_is_blank (entry->create.aircraft_type) || bond_is_blank (entry->create.serial))
+  if (bond_text_is_blank (entry->create.aircraft_type) || bond_text_is_blank (entry->create.serial))
     return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
                               _ ("Not recorded: a survey needs the aircraft type and serial number. Fill in both."));
   return TRUE;
@@ -170,7 +161,8 @@ check_point (BondSurvey *survey, const BondEntry *entry, GError **error)
         _ ("Not recorded: number %s is already in use. The point was not changed; choose another number."),
         spec->number);
   old = bond_survey_find_point (survey, spec->id);
-  if (old != NULL && bond_point_has_readings (old) && !same_limit (old->spec, spec) && bond_is_blank (entry->reason))
+  if (old != NULL && bond_point_has_readings (old) && !same_limit (old->spec, spec)
+      && bond_text_is_blank (entry->reason))
     return bond_check_refuse (error, BOND_SURVEY_ERROR_REASON,
                               _ ("Not recorded: %s has been measured, and its limit, class or condition would change. "
                                  "The point was not changed; give the reason."),
@@ -186,7 +178,7 @@ check_place_entry (BondSurvey *survey, const BondEntry *entry, GError **error)
 
   if (point == NULL)
     return FALSE;
-  if (bond_is_blank (entry->place) || bond_is_blank (entry->place_spec.label))
+  if (bond_text_is_blank (entry->place) || bond_text_is_blank (entry->place_spec.label))
     return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
                               _ ("Not recorded: a place of %s needs an id and a label. Name the bolt or leg."),
                               point->spec->number);
@@ -262,7 +254,7 @@ check_state (BondSurvey *survey, const BondEntry *entry, GError **error)
     return FALSE;
   if (entry->state.mark == BOND_POINT_MARK_NONE)
     return TRUE;
-  if ((guint)entry->state.mark > BOND_POINT_MARK_NOT_IN_SAMPLE || bond_is_blank (entry->reason))
+  if ((guint)entry->state.mark > BOND_POINT_MARK_NOT_IN_SAMPLE || bond_text_is_blank (entry->reason))
     return bond_check_refuse (
         error, BOND_SURVEY_ERROR_REASON,
         _ ("Not recorded: a point that is not measured needs a reason. %s stays as it was; give the reason."),
@@ -286,7 +278,7 @@ check_visual (BondSurvey *survey, const BondEntry *entry, GError **error)
   if ((guint)entry->visual.finding > BOND_VISUAL_OTHER || entry->visual.percent < -1 || entry->visual.percent > 100)
     return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
                               _ ("Not recorded: the share must lie between 0 and 100 percent. Type it again."));
-  if (entry->visual.finding == BOND_VISUAL_OTHER && bond_is_blank (entry->reason))
+  if (entry->visual.finding == BOND_VISUAL_OTHER && bond_text_is_blank (entry->reason))
     return bond_check_refuse (error, BOND_SURVEY_ERROR_REASON, _ ("Not recorded: say in words what was seen at %s."),
                               point->spec->number);
   return TRUE;
@@ -315,8 +307,8 @@ check_disposition (BondSurvey *survey, const BondEntry *entry, GError **error)
         _ ("Not recorded: only a point that does not conform can be accepted, carried forward or deferred. "
            "%s stays as it is."),
         point->spec->number);
-  if (bond_is_blank (given->reference) || bond_is_blank (given->holder) || bond_is_blank (given->until)
-      || (given->kind != BOND_DISPOSITION_ACCEPTED && bond_is_blank (given->first_date)))
+  if (bond_text_is_blank (given->reference) || bond_text_is_blank (given->holder) || bond_text_is_blank (given->until)
+      || (given->kind != BOND_DISPOSITION_ACCEPTED && bond_text_is_blank (given->first_date)))
     return bond_check_refuse (
         error, BOND_SURVEY_ERROR_REASON,
         _ ("Not recorded: a disposition needs its reference, who gave it and until when, and for a defect "
@@ -344,7 +336,7 @@ check_attach (BondSurvey *survey, const BondEntry *entry, GError **error)
 
   if (entry->point != NULL && bond_check_point (survey, entry->point, error) == NULL)
     return FALSE;
-  if (!is_digest (attach->sha256) || bond_is_blank (attach->name) || attach->size <= 0)
+  if (!is_digest (attach->sha256) || bond_text_is_blank (attach->name) || attach->size <= 0)
     return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
                               _ ("Not attached: the file is empty or has no name. Choose another file."));
   if (attach->size > MAX_ATTACHMENT_BYTES)
@@ -381,11 +373,11 @@ bond_survey_check_entry (BondSurvey *survey, const BondEntry *entry, GError **er
 
   g_return_val_if_fail (BOND_IS_SURVEY (survey) && entry != NULL, FALSE);
   info = bond_entry_kind_info (entry->kind);
-  if ((info->needs_point && bond_is_blank (entry->point)) || (info->needs_ref && bond_is_blank (entry->ref)))
+  if ((info->needs_point && bond_text_is_blank (entry->point)) || (info->needs_ref && bond_text_is_blank (entry->ref)))
     return bond_check_refuse (
         error, BOND_SURVEY_ERROR_INVALID,
         _ ("Not recorded: the entry does not say what it is about. Choose a point and try again."));
-  if (bond_is_blank (entry->by) && bond_is_blank (survey->person))
+  if (bond_text_is_blank (entry->by) && bond_text_is_blank (survey->person))
     return bond_check_refuse (
         error, BOND_SURVEY_ERROR_INVALID,
         _ ("Not recorded: nobody is named as the person measuring. What you typed is kept; choose the person."));

@@ -12,7 +12,6 @@ G_BEGIN_DECLS
 
 /* Sets @error; always FALSE, so that a check can end with it. */
 gboolean bond_check_refuse (GError **error, BondSurveyError code, const char *format, ...) G_GNUC_PRINTF (3, 4);
-gboolean bond_is_blank (const char *text);
 /* The point in force with @id, or NULL with @error. */
 BondPoint *bond_check_point (BondSurvey *survey, const char *id, GError **error);
 /* @needed: a divided point must name its place (readings); other acts may mean the whole point. */

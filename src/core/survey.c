@@ -284,12 +284,10 @@ bond_survey_find_instrument (BondSurvey *survey, const char *id)
   guint i;
 
   g_return_val_if_fail (BOND_IS_SURVEY (survey) && id != NULL, NULL);
+  /* A survey holds a handful; a table would cost more than it saves. */
   for (i = 0; i < survey->instruments->len; i++)
-    {
-      const BondInstrument *instrument = g_ptr_array_index (survey->instruments, i);
-      if (strcmp (instrument->id, id) == 0)
-        return instrument;
-    }
+    if (strcmp (((BondInstrument *)survey->instruments->pdata[i])->id, id) == 0)
+      return survey->instruments->pdata[i];
   return NULL;
 }
 
@@ -300,11 +298,8 @@ bond_survey_find_person (BondSurvey *survey, const char *id)
 
   g_return_val_if_fail (BOND_IS_SURVEY (survey) && id != NULL, NULL);
   for (i = 0; i < survey->people->len; i++)
-    {
-      const BondPerson *person = g_ptr_array_index (survey->people, i);
-      if (strcmp (person->id, id) == 0)
-        return person;
-    }
+    if (strcmp (((BondPerson *)survey->people->pdata[i])->id, id) == 0)
+      return survey->people->pdata[i];
   return NULL;
 }
 

@@ -104,7 +104,9 @@ gboolean bond_survey_is_busy (BondSurvey *survey);
 void bond_survey_written (BondSurvey *survey, BondEntry *entry, const GError *error);
 /** bond_survey_check_entry: the validation alone. */
 gboolean bond_survey_check_entry (BondSurvey *survey, const BondEntry *entry, GError **error);
-/** bond_survey_undo_target: this person's newest content entry of the open sitting that is not taken back; NULL = none.
+/**
+ * bond_survey_undo_target: this person's newest content entry of the open sitting that is not taken back; NULL = none.
+ * The header and adopted registers are never undone: they are renewed by a newer revision.
  */
 BondEntry *bond_survey_undo_target (BondSurvey *survey);
 BondEntry *bond_survey_redo_target (BondSurvey *survey);
@@ -134,7 +136,7 @@ guint bond_survey_position (BondSurvey *survey, BondPoint *point);
 /** bond_survey_next_open: next point after @from (NULL = start), wrapping once, that still needs a reading; NULL when
  * done. */
 BondPoint *bond_survey_next_open (BondSurvey *survey, BondPoint *from);
-/** bond_survey_unit_said: the verdict text stored as `said` for @point/@place now ("pass", "fail", "suspect" …). */
+/** bond_place_result_said: the verdict text stored as `said` for @point/@place now ("pass", "fail", "suspect" …). */
 const char *bond_place_result_said (const BondPlaceResult *result);
 
 /**
