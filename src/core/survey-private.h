@@ -30,7 +30,7 @@ struct _BondPoint
   BondLimitSet *set;      /* borrowed */
   GPtrArray *places;      /* of BondPlaceResult */
   GPtrArray *attachments; /* of BondEntry*, borrowed */
-  guint first_seen;       /* order in which points came */
+  gboolean arrived;       /* stands in the survey's arrivals */
   guint position;         /* in the walk, G_MAXUINT when not in it */
 };
 
@@ -56,8 +56,9 @@ struct _BondSurvey
   GHashTable *also_in;   /* BondEntry* → GPtrArray of BondPoint* beyond entry->point whose lists hold it (moves) */
   GHashTable *removed;   /* set of BondEntry* taken back */
 
-  GHashTable *points; /* id → BondPoint, owned, also those without a spec */
-  GPtrArray *walk;    /* of BondPoint*, borrowed from points */
+  GHashTable *points;  /* id → BondPoint, owned, also those without a spec */
+  GPtrArray *arrivals; /* of BondPoint*, in the order of their first entry */
+  GPtrArray *walk;     /* of BondPoint*, borrowed from points */
 
   /* registers, derived from the create and adopt entries in force */
   const BondCreate *header;

@@ -70,9 +70,11 @@ ensure_point (BondSurvey *survey, const char *id)
   if (point == NULL)
     {
       point = bond_point_new (survey, id);
-      point->first_seen = g_hash_table_size (survey->points);
       g_hash_table_insert (survey->points, point->id, point);
     }
+  if (!point->arrived)
+    g_ptr_array_add (survey->arrivals, point);
+  point->arrived = TRUE;
   return point;
 }
 
@@ -317,45 +319,22 @@ derive_registers (BondSurvey *survey)
   g_ptr_array_sort (survey->earlier, compare_earlier);
 }
 
-static int
-compare_first_seen (gconstpointer a, gconstpointer b)
-{
-  guint x = (*(BondPoint *const *)a)->first_seen, y = (*(BondPoint *const *)b)->first_seen;
-
-  return (x > y) - (x < y);
-}
-
-/* Points in the order they came, hand-placed ones after those of the template. */
-static GPtrArray *
-points_in_order (BondSurvey *survey)
-{
-  GPtrArray *all = g_ptr_array_new ();
-  GHashTableIter iter;
-  gpointer point;
-
-  g_hash_table_iter_init (&iter, survey->points);
-  while (g_hash_table_iter_next (&iter, NULL, &point))
-    if (BOND_POINT (point)->spec != NULL)
-      g_ptr_array_add (all, point);
-  g_ptr_array_sort (all, compare_first_seen);
-  return all;
-}
-
 /* Walking order: zones as they first appear; in a zone the template's points, then those placed by hand. */
 static GPtrArray *
 walking_order (BondSurvey *survey)
 {
-  g_autoptr (GPtrArray) all = points_in_order (survey);
   g_autoptr (GPtrArray) zones = g_ptr_array_new_with_free_func ((GDestroyNotify)g_ptr_array_unref);
   g_autoptr (GHashTable) by_zone = g_hash_table_new (g_str_hash, g_str_equal);
   GPtrArray *walk = g_ptr_array_new ();
   guint i;
   int by_hand;
 
-  for (i = 0; i < all->len; i++)
+  for (i = 0; i < survey->arrivals->len; i++)
     {
-      BondPoint *point = g_ptr_array_index (all, i);
-      GPtrArray *zone = g_hash_table_lookup (by_zone, point->spec->zone);
+      BondPoint *point = g_ptr_array_index (survey->arrivals, i);
+      GPtrArray *zone = point->spec != NULL ? g_hash_table_lookup (by_zone, point->spec->zone) : NULL;
+      if (point->spec == NULL)
+        continue;
       if (zone == NULL)
         {
           zone = g_ptr_array_new ();
@@ -457,7 +436,11 @@ bond_survey_replay_all (BondSurvey *survey)
   g_hash_table_remove_all (survey->removed);
   g_hash_table_iter_init (&iter, survey->points);
   while (g_hash_table_iter_next (&iter, NULL, &point))
-    g_ptr_array_set_size (BOND_POINT (point)->entries, 0);
+    {
+      g_ptr_array_set_size (BOND_POINT (point)->entries, 0);
+      BOND_POINT (point)->arrived = FALSE;
+    }
+  g_ptr_array_set_size (survey->arrivals, 0);
   g_ptr_array_sort (survey->entries, compare_pointers);
   for (i = 0; i < survey->entries->len; i++)
     g_ptr_array_unref (file_entry (survey, g_ptr_array_index (survey->entries, i), &registers, &structure));

@@ -58,6 +58,7 @@ survey_finalize (GObject *object)
   bond_survey_record_clear (survey);
   g_hash_table_foreach (survey->points, forget_survey, NULL);
   g_ptr_array_unref (survey->walk);
+  g_ptr_array_unref (survey->arrivals);
   g_hash_table_unref (survey->points);
   g_ptr_array_unref (survey->limit_sets);
   g_ptr_array_unref (survey->instruments);
@@ -97,6 +98,7 @@ bond_survey_init (BondSurvey *survey)
   survey->also_in = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)g_ptr_array_unref);
   survey->removed = g_hash_table_new (NULL, NULL);
   survey->points = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_object_unref);
+  survey->arrivals = g_ptr_array_new ();
   survey->walk = g_ptr_array_new ();
   survey->limit_sets = g_ptr_array_new ();
   survey->instruments = g_ptr_array_new ();
