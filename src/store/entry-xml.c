@@ -17,10 +17,12 @@
 typedef void (*Writer) (xmlNode *node, const BondEntry *entry);
 typedef gboolean (*Reader) (xmlNode *node, BondEntry *entry, const char *file, GError **error);
 
-/* @element: the payload element handed to @read; NULL: the entry itself. */
+/* @element: the payload element handed to @read; NULL: the entry itself. @child: must be in it; NULL: nothing need be.
+ */
 typedef struct
 {
   const char *element;
+  const char *child;
   Writer write;
   Reader read;
 } Row;
@@ -331,22 +333,22 @@ read_attach (xmlNode *node, BondEntry *entry, const char *file, GError **error)
 }
 
 static const Row rows[BOND_N_ENTRY_KINDS] = {
-  [BOND_ENTRY_CREATE] = { NULL, write_create, read_create },
-  [BOND_ENTRY_ADOPT] = { "", write_adopt, read_adopt },
-  [BOND_ENTRY_POINT] = { "point", write_point, read_point },
-  [BOND_ENTRY_PLACE] = { "place", write_place, read_place },
-  [BOND_ENTRY_READING] = { "reading", write_reading, read_reading },
-  [BOND_ENTRY_VOID] = { "void", write_void, read_void },
-  [BOND_ENTRY_CORRECT] = { "correct", write_correct, read_correct },
-  [BOND_ENTRY_MOVE] = { "move", write_move, read_move },
-  [BOND_ENTRY_TAKE_BACK] = { "take-back", write_take_back, read_take_back },
-  [BOND_ENTRY_REWORK] = { NULL, write_rework, read_rework },
-  [BOND_ENTRY_CONDITION] = { "condition", write_condition, read_condition },
-  [BOND_ENTRY_STATE] = { "state", write_state, read_state },
-  [BOND_ENTRY_VISUAL] = { "visual", write_visual, read_visual },
-  [BOND_ENTRY_DISPOSITION] = { "disposition", write_disposition, read_disposition },
-  [BOND_ENTRY_ATTACH] = { "attach", write_attach, read_attach },
-  [BOND_ENTRY_SEEN] = { "reading", write_reading, read_reading },
+  [BOND_ENTRY_CREATE] = { NULL, "aircraft", write_create, read_create },
+  [BOND_ENTRY_ADOPT] = { "", NULL, write_adopt, read_adopt },
+  [BOND_ENTRY_POINT] = { "point", NULL, write_point, read_point },
+  [BOND_ENTRY_PLACE] = { "place", NULL, write_place, read_place },
+  [BOND_ENTRY_READING] = { "reading", NULL, write_reading, read_reading },
+  [BOND_ENTRY_VOID] = { "void", NULL, write_void, read_void },
+  [BOND_ENTRY_CORRECT] = { "correct", "reading", write_correct, read_correct },
+  [BOND_ENTRY_MOVE] = { "move", NULL, write_move, read_move },
+  [BOND_ENTRY_TAKE_BACK] = { "take-back", NULL, write_take_back, read_take_back },
+  [BOND_ENTRY_REWORK] = { NULL, "done", write_rework, read_rework },
+  [BOND_ENTRY_CONDITION] = { "condition", NULL, write_condition, read_condition },
+  [BOND_ENTRY_STATE] = { "state", NULL, write_state, read_state },
+  [BOND_ENTRY_VISUAL] = { "visual", NULL, write_visual, read_visual },
+  [BOND_ENTRY_DISPOSITION] = { "disposition", NULL, write_disposition, read_disposition },
+  [BOND_ENTRY_ATTACH] = { "attach", NULL, write_attach, read_attach },
+  [BOND_ENTRY_SEEN] = { "reading", NULL, write_reading, read_reading },
 };
 
 gboolean
@@ -433,7 +435,7 @@ bond_entry_read (xmlNode *node, const char *file, GError **error)
       return NULL;
     }
   element = payload (node, &rows[kind]);
-  if (element == NULL || (kind == BOND_ENTRY_CREATE && bond_xml_child (node, "aircraft") == NULL))
+  if (element == NULL || (rows[kind].child != NULL && bond_xml_child (element, rows[kind].child) == NULL))
     {
       bond_sense_error (error, file, node,
                         _ ("an entry of kind \"%s\" does not hold what it must. Use a backup or another copy."), word);

@@ -44,7 +44,6 @@ struct _BondLedger
 
   /* main thread only */
   xmlDoc *scratch;
-  BondSchema *schema;
 };
 
 static char *
@@ -271,7 +270,6 @@ bond_ledger_free (BondLedger *ledger)
   g_string_free (ledger->lines, TRUE);
   g_free (ledger->digest);
   g_clear_pointer (&ledger->scratch, xmlFreeDoc);
-  bond_schema_free (ledger->schema);
   g_free (ledger);
 }
 
@@ -329,13 +327,12 @@ is_storable (const char *line)
 static gboolean
 check_schema (BondLedger *ledger, xmlNode *node, GError **error)
 {
+  BondSchema *schema = bond_schema_get (bond_dialect_find ("survey"), error);
   g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
 
-  if (ledger->schema == NULL)
-    ledger->schema = bond_schema_new (bond_dialect_find ("survey"), error);
-  if (ledger->schema == NULL)
+  if (schema == NULL)
     return FALSE;
-  if (bond_schema_check (ledger->schema, node, ledger->path, problems) == 0)
+  if (bond_schema_check (schema, node, ledger->path, problems) == 0)
     return TRUE;
   g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_SENSE, _ ("it does not fit the form of the file: %s"),
                ((BondProblem *)g_ptr_array_index (problems, 0))->message);

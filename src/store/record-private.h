@@ -14,7 +14,6 @@ typedef struct
 {
   BondRecord *record;
   BondVerifier *verifier;
-  GHashTable *schemas; /* dialect → BondSchema */
   GHashTable *numbers; /* point id → printed number */
   GPtrArray *problems;
   const char *file;

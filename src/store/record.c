@@ -27,17 +27,12 @@ gboolean
 bond_record_check_schema (BondRecordReading *reading, xmlNode *node, const char *root, int line, GError **error)
 {
   const BondDialect *dialect = bond_dialect_find (root);
-  BondSchema *schema = g_hash_table_lookup (reading->schemas, dialect);
+  BondSchema *schema = bond_schema_get (dialect, error);
   g_autoptr (GPtrArray) found = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
   BondProblem *first;
 
   if (schema == NULL)
-    {
-      schema = bond_schema_new (dialect, error);
-      if (schema == NULL)
-        return FALSE;
-      g_hash_table_insert (reading->schemas, (gpointer)dialect, schema);
-    }
+    return FALSE;
   if (bond_schema_check (schema, node, reading->file, found) == 0)
     return TRUE;
   first = g_ptr_array_index (found, 0);
@@ -298,7 +293,6 @@ bond_record_read_bytes (const char *name, GBytes *bytes, GArray *journal, GPtrAr
   record->attachments = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_attachment_free);
   record->entries = g_ptr_array_new_with_free_func ((GDestroyNotify)record_entry_free);
   reading.record = record;
-  reading.schemas = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)bond_schema_free);
   reading.numbers = g_hash_table_new (g_str_hash, g_str_equal);
   good = read_all (&reading, name, journal, error);
   if (good)
@@ -307,7 +301,6 @@ bond_record_read_bytes (const char *name, GBytes *bytes, GArray *journal, GPtrAr
       record->heads = bond_heads (record->sittings);
     }
   bond_verifier_free (reading.verifier);
-  g_hash_table_unref (reading.schemas);
   g_hash_table_unref (reading.numbers);
   g_free (reading.program);
   g_free (reading.holds);

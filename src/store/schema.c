@@ -140,6 +140,41 @@ bond_schema_free (BondSchema *schema)
   g_free (schema);
 }
 
+static void
+cache_free (gpointer cache)
+{
+  g_hash_table_unref (cache);
+}
+
+/* A compiled schema is the same for everybody; a check under way is not, so each thread has its own. */
+static GHashTable *
+thread_cache (void)
+{
+  static GPrivate cache = G_PRIVATE_INIT (cache_free);
+  GHashTable *table = g_private_get (&cache);
+
+  if (table == NULL)
+    {
+      table = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)bond_schema_free);
+      g_private_set (&cache, table);
+    }
+  return table;
+}
+
+BondSchema *
+bond_schema_get (const BondDialect *dialect, GError **error)
+{
+  GHashTable *cache = thread_cache ();
+  BondSchema *schema = g_hash_table_lookup (cache, dialect);
+
+  if (schema != NULL)
+    return schema;
+  schema = bond_schema_new (dialect, error);
+  if (schema != NULL)
+    g_hash_table_insert (cache, (gpointer)dialect, schema);
+  return schema;
+}
+
 guint
 bond_schema_check (BondSchema *schema, xmlNode *node, const char *file, GPtrArray *problems)
 {

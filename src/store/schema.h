@@ -32,6 +32,8 @@ typedef struct _BondSchema BondSchema;
 /** bond_schema_new: compiles the schema (1–2 ms); use one object in one thread at a time. */
 BondSchema *bond_schema_new (const BondDialect *dialect, GError **error);
 void bond_schema_free (BondSchema *schema);
+/** bond_schema_get: the calling thread's own, compiled when it is first asked for. (transfer none) */
+BondSchema *bond_schema_get (const BondDialect *dialect, GError **error);
 /**
  * bond_schema_check: holds @node and what is below it against the schema.
  * @node: a root element, or any element the schema declares globally

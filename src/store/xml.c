@@ -160,7 +160,7 @@ check_root (const char *name, xmlNode *root, const char *wanted, GPtrArray *prob
 static gboolean
 check_schema (const char *name, xmlNode *root, const BondDialect *dialect, GPtrArray *problems, GError **error)
 {
-  g_autoptr (BondSchema) schema = bond_schema_new (dialect, error);
+  BondSchema *schema = bond_schema_get (dialect, error);
   g_autoptr (GPtrArray) found = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
   g_autofree char *first = NULL;
   guint n;

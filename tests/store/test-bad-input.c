@@ -253,6 +253,9 @@ test_no_sense (Sample *sample, gconstpointer data)
   assert_no_sense (sample, "sta=\"759.225\"", "sta=\"NaN\"", "NaN");
   assert_no_sense (sample, "kind=\"reading\"", "kind=\"guess\"", "guess");
   assert_no_sense (sample, "kind=\"reading\"", "kind=\"void\"", "void");
+  assert_no_sense (sample, "kind=\"void\"", "kind=\"rework\"", "rework");
+  assert_no_sense (sample, "kind=\"void\"", "kind=\"correct\"", "correct");
+  assert_no_sense (sample, "kind=\"void\"", "kind=\"create\"", "create");
   assert_no_sense (sample, "zone=\"541\"", "zone=\"\"", "zone");
   assert_no_sense (sample, " zone=\"541\"", "", "zone");
   assert_no_sense (sample, "-1\" t=\"1\"", "-1\" t=\"0\"", "0");
