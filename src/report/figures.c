@@ -127,8 +127,10 @@ bond_figure_uncertainty (BondReport *report, const BondMeasurement *measurement,
 
   if (measurement == NULL || measurement->mean.count == 0 || measurement->qualifier != BOND_QUALIFIER_NONE)
     return NULL;
+  if (measurement->outcome != BOND_OUTCOME_JUDGED && measurement->outcome != BOND_OUTCOME_RECORDED)
+    return NULL;
   if (!measurement->budget.known)
-    return g_strdup (_ ("not known"));
+    return g_strdup ("\u2013");
   reading = first_reading (measurement);
   decimals = uncertainty_decimals (measurement->budget.u_nohm, unit_nohm,
                                    reading != NULL ? shown_decimals (report->survey, reading, unit) : 0);

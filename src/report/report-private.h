@@ -160,7 +160,7 @@ BondUnit bond_figure_unit (BondSurvey *survey, const BondPlaceResult *place, con
 char *bond_figure_value (BondReport *report, const BondMeasurement *measurement, BondUnit unit);
 /** bond_figure_reading: one reading in @unit, without it. */
 char *bond_figure_reading (BondReport *report, const BondReading *reading, BondUnit unit);
-/** bond_figure_uncertainty: U in @unit, rounded up; "not known" when it is not; NULL where there is no value. */
+/** bond_figure_uncertainty: U in @unit, rounded up; a dash when it is not known; NULL where no value counts. */
 char *bond_figure_uncertainty (BondReport *report, const BondMeasurement *measurement, BondUnit unit);
 /** bond_figure_limit: bounds of @row under @tier as published; "no limit". */
 char *bond_figure_limit (BondReport *report, const BondLimitRow *row, BondCondition tier);

@@ -16,7 +16,7 @@
 #define X_VALUE 176.0 /* right edge 214 */
 #define VALUE_WIDTH 40.0
 #define X_DETAIL 226.0
-#define BY_WIDTH 132.0
+#define BY_WIDTH 112.0
 #define MOST_LINES 40
 
 typedef struct

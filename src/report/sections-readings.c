@@ -215,6 +215,8 @@ second_words (const BondPlaceResult *place)
     return g_strdup (bond_reason_name (result->reason));
   if (place->held)
     return g_strdup (_ ("re-seating not finished"));
+  if (result != NULL && result->outcome == BOND_OUTCOME_JUDGED && !result->budget.known)
+    return g_strdup (_ ("U is not known"));
   return NULL;
 }
 

@@ -139,6 +139,8 @@ report_hangar_all_states (Hangar *h)
   hangar_read (h, "521-J14", "3.14");
   hangar_point (h, "521-J15", "J2P");
   hangar_read (h, "521-J15", "1.15 1.95");
+  hangar_point (h, "521-J18", "J2");
+  hangar_read (h, "521-J18", "-1.15");
 }
 
 GBytes *
