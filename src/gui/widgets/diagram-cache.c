@@ -240,10 +240,52 @@ solid_like (BondMark mark)
     }
 }
 
+/* Half the width and height, in device pixels from the middle, that hold all of the picture's ink. */
+static void
+measure_ink (cairo_surface_t *surface, int *half_width, int *half_height)
+{
+  int side = cairo_image_surface_get_width (surface);
+  int stride = cairo_image_surface_get_stride (surface);
+  const guchar *data;
+  int x, y;
+
+  cairo_surface_flush (surface);
+  data = cairo_image_surface_get_data (surface);
+  *half_width = *half_height = 1;
+  for (y = 0; y < side; y++)
+    for (x = 0; x < side; x++)
+      if (((const guint32 *)(gconstpointer)(data + y * stride))[x] >> 24 != 0)
+        {
+          *half_width = MAX (*half_width, MAX (side / 2 - x, x + 1 - side / 2));
+          *half_height = MAX (*half_height, MAX (side / 2 - y, y + 1 - side / 2));
+        }
+}
+
+/* Most marks fill a small part of the room kept for the largest; what is not there need not be stamped. */
+static cairo_surface_t *
+crop (cairo_surface_t *surface, int scale_factor)
+{
+  int side = cairo_image_surface_get_width (surface);
+  int half_width, half_height;
+  cairo_surface_t *cropped;
+  cairo_t *cr;
+
+  measure_ink (surface, &half_width, &half_height);
+  cropped = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 2 * half_width, 2 * half_height);
+  cairo_surface_set_device_scale (surface, 1.0, 1.0);
+  cr = cairo_create (cropped);
+  cairo_set_source_surface (cr, surface, half_width - side / 2, half_height - side / 2);
+  cairo_paint (cr);
+  cairo_destroy (cr);
+  cairo_surface_set_device_scale (cropped, scale_factor, scale_factor);
+  cairo_surface_destroy (surface);
+  return cropped;
+}
+
 static cairo_surface_t *
 make_stamp (const BondMarkStamps *stamps, BondMark mark)
 {
-  int side = (int)ceil (stamps->size * ROOM + 2.0 * HALO);
+  int side = 2 * (int)ceil (stamps->size * ROOM / 2.0 + HALO);
   cairo_surface_t *surface = new_surface (side, side, stamps->scale_factor);
   gboolean is_plain = mark == BOND_MARK_PASS;
   cairo_t *cr = cairo_create (surface);
@@ -262,20 +304,21 @@ make_stamp (const BondMarkStamps *stamps, BondMark mark)
   bond_mark_draw (cr, mark, side / 2.0, side / 2.0, stamps->size,
                   stamps->quiet && is_plain ? &stamps->quiet_inks : &stamps->inks);
   cairo_destroy (cr);
-  return surface;
+  return crop (surface, stamps->scale_factor);
 }
 
 void
 bond_mark_stamps_paint (BondMarkStamps *stamps, cairo_t *cr, BondMark mark, double x, double y)
 {
-  double half, scale = stamps->scale_factor;
+  double half_width, half_height, scale = stamps->scale_factor;
 
   g_return_if_fail ((guint)mark < BOND_N_MARKS && stamps->size > 0.0);
 
   if (stamps->stamp[mark] == NULL)
     stamps->stamp[mark] = make_stamp (stamps, mark);
-  half = cairo_image_surface_get_width (stamps->stamp[mark]) / scale / 2.0;
-  cairo_set_source_surface (cr, stamps->stamp[mark], round ((x - half) * scale) / scale,
-                            round ((y - half) * scale) / scale);
+  half_width = cairo_image_surface_get_width (stamps->stamp[mark]) / scale / 2.0;
+  half_height = cairo_image_surface_get_height (stamps->stamp[mark]) / scale / 2.0;
+  cairo_set_source_surface (cr, stamps->stamp[mark], round ((x - half_width) * scale) / scale,
+                            round ((y - half_height) * scale) / scale);
   cairo_paint (cr);
 }
