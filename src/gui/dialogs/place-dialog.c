@@ -8,6 +8,7 @@
 #include "core/number.h"
 #include "gui/dialog.h"
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 #define N_COORDINATES 3
 #define MAX_PLACES 24
@@ -36,6 +37,13 @@ form_free (gpointer data)
   g_free (form->drawn_zone);
   g_free (form->view);
   g_free (form);
+}
+
+/* A tenth of a view unit is finer than any hand; more digits would only look exact. */
+static double
+tenth (double value)
+{
+  return round (value * 10) / 10;
 }
 
 static BondSurvey *
@@ -292,6 +300,8 @@ bond_place_dialog (GtkWindow *parent, BondWalk *walk, const char *zone, const ch
 
   g_return_val_if_fail (BOND_IS_WALK (walk) && zone != NULL && view != NULL, NULL);
   form = g_new0 (Form, 1);
+  x = tenth (x);
+  y = tenth (y);
   *form = (Form){ .walk = g_object_ref (walk), .drawn_zone = g_strdup (zone), .view = g_strdup (view), .x = x, .y = y };
   form->limits = g_ptr_array_new_with_free_func (g_free);
   collect_zones (form);
@@ -353,6 +363,8 @@ bond_place_move (BondWalk *walk, BondPoint *point, const char *view_id, double x
   BondEntry *entry;
 
   *problem = NULL;
+  x = tenth (x);
+  y = tenth (y);
   if (shape == NULL)
     {
       *problem = g_strdup (_ ("There is no zone at that place. The point stays where it was."));

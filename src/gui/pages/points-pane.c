@@ -11,6 +11,8 @@
 #include "gui/widgets/mark-image.h"
 #include <glib/gi18n-lib.h>
 
+#define FRAMES_TO_SETTLE 3
+
 struct _BondPointsPane
 {
   GtkWidget parent_instance;
@@ -23,6 +25,7 @@ struct _BondPointsPane
   GtkListView *list;
   GtkWidget *chip[BOND_N_POINTS_FILTERS];
   GtkLabel *chip_label[BOND_N_POINTS_FILTERS];
+  int frames; /* since the list came into sight */
 };
 
 /* One row a chip; no mark = the word "All". */
@@ -125,21 +128,23 @@ show_current (BondPointsPane *self)
     bond_list_scroll_to (GTK_WIDGET (self->list), position);
 }
 
+/* A list can be scrolled only once it has a size, which takes it a frame or two. */
 static gboolean
-scroll_cb (gpointer data)
+tick_cb (GtkWidget *list, GdkFrameClock *clock, gpointer data)
 {
-  g_autoptr (BondPointsPane) self = BOND_POINTS_PANE (data);
+  BondPointsPane *self = BOND_POINTS_PANE (data);
 
-  if (self->walk != NULL)
-    show_current (self);
+  if (++self->frames < FRAMES_TO_SETTLE)
+    return G_SOURCE_CONTINUE;
+  show_current (self);
   return G_SOURCE_REMOVE;
 }
 
-/* A list can be scrolled only once it has a size. */
 static void
 mapped_cb (GtkWidget *list, BondPointsPane *self)
 {
-  g_timeout_add (50, scroll_cb, g_object_ref (self));
+  self->frames = 0;
+  gtk_widget_add_tick_callback (list, tick_cb, self, NULL);
 }
 
 static void

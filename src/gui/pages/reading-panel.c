@@ -199,10 +199,13 @@ show_earlier (BondReadingPanel *self)
 static void
 show_pinned (BondReadingPanel *self)
 {
+  BondUnit unit = bond_walk_get_pinned (self->walk)->unit;
   g_autofree char *text = bond_pinned_summary (self->walk);
+  g_autofree char *name = g_strdup_printf (_ ("Unit %s, pinned"), bond_unit_spoken (unit));
 
   gtk_label_set_text (self->state_label, text);
-  gtk_label_set_text (self->unit_label, bond_unit_symbol (bond_walk_get_pinned (self->walk)->unit));
+  gtk_label_set_text (self->unit_label, bond_unit_symbol (unit));
+  bond_name_widget (self->unit_button, name);
 }
 
 static void

@@ -165,6 +165,8 @@ class_changed_cb (BondWalkPage *self)
   gboolean compact = bond_panes_get_width_class (self->panes) == BOND_WIDTH_COMPACT;
 
   gtk_widget_set_visible (self->foot, compact);
+  if (bond_diagram_get_zone (self->diagram) == NULL)
+    bond_diagram_fit (self->diagram);
   bond_reading_panel_set_room (self->panel, bond_panes_is_low (self->panes), !compact);
   g_signal_emit (self, class_changed, 0);
 }
