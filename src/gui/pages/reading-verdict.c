@@ -3,6 +3,7 @@
  * What the panel shows while digits are typed: verdict, mean, U, share of the
  * limit, what Enter will do.  Nothing is asked or stored here.
  */
+#include "gui/dialog.h"
 #include "gui/pages/reading-panel-private.h"
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
@@ -126,6 +127,15 @@ show_direction (BondReadingPanel *self, const BondPlaceResult *result, BondPoint
   bond_reading_entry_set_label (self->entry, name);
 }
 
+/* What Enter does. */
+static void
+set_record_text (BondReadingPanel *self, const char *text)
+{
+  gtk_label_set_text (self->record_label, text);
+  gtk_widget_set_visible (self->record_key, g_utf8_strlen (text, -1) <= LONG_RECORD);
+  bond_name_widget (self->record_button, text);
+}
+
 static void
 show_nothing_typed (BondReadingPanel *self, const BondPlaceResult *result)
 {
@@ -134,8 +144,7 @@ show_nothing_typed (BondReadingPanel *self, const BondPlaceResult *result)
   bond_mark_image_clear (self->verdict_mark);
   gtk_widget_set_visible (GTK_WIDGET (self->verdict_mark), FALSE);
   gtk_label_set_text (self->verdict_label, "");
-  gtk_label_set_text (self->record_label, _ ("Record"));
-  gtk_widget_set_visible (self->record_key, TRUE);
+  set_record_text (self, _ ("Record"));
   show_mean (self, result, TRUE);
   if (*gtk_label_get_text (self->say_label) == '\0' && fresh && !self->low)
     {
@@ -179,8 +188,7 @@ show_preview (BondReadingPanel *self, const BondAttempt *attempt)
   else
     value = g_strconcat (attempt->text.value[0].text, NBSP, bond_unit_symbol (attempt->text.value[0].unit), NULL);
   record = g_strdup_printf (_ ("Record %s, %s"), value, verdict);
-  gtk_label_set_text (self->record_label, record);
-  gtk_widget_set_visible (self->record_key, g_utf8_strlen (record, -1) <= LONG_RECORD);
+  set_record_text (self, record);
   if (!self->asked && second != NULL)
     bond_reading_panel_say (self, NULL, second);
 }
@@ -226,6 +234,6 @@ bond_reading_panel_refresh_entry (BondReadingPanel *self)
     }
   bond_mark_image_clear (self->verdict_mark);
   gtk_label_set_text (self->verdict_label, "");
-  gtk_label_set_text (self->record_label, bond_walk_is_jump (text) ? _ ("Go to This Point") : _ ("Record"));
+  set_record_text (self, bond_walk_is_jump (text) ? _ ("Go to This Point") : _ ("Record"));
   show_mean (self, NULL, FALSE);
 }
