@@ -20,6 +20,7 @@
 #define SIGN_SCALE 4.0   /* … and class signs */
 #define LABEL_MARKS 500  /* more marks than this in sight get no labels: there is no room */
 #define N_RANKS 32
+#define MANY_MARKS 1000
 #define SIDE_MARGIN 12.0
 #define LIT 0.09 /* part of text ink in a lit zone */
 
@@ -489,4 +490,40 @@ bond_diagram_draw_base (BondDiagram *self, cairo_t *cr)
   draw_labels (self, cr);
   draw_counts (self, cr);
   draw_side_words (self, cr);
+}
+
+/* The canvas whose turn it is: the other one is still in the frame on the screen (see diagram-cache.c). */
+static cairo_surface_t *
+take_canvas (BondDiagram *self)
+{
+  int scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
+  cairo_surface_t **canvas = &self->canvas[self->canvas_turn = 1 - self->canvas_turn];
+
+  if (*canvas != NULL && cairo_image_surface_get_width (*canvas) == self->width * scale
+      && cairo_image_surface_get_height (*canvas) == self->height * scale)
+    return *canvas;
+  g_clear_pointer (canvas, cairo_surface_destroy);
+  *canvas = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, self->width * scale, self->height * scale);
+  cairo_surface_set_device_scale (*canvas, scale, scale);
+  return *canvas;
+}
+
+void
+bond_diagram_paint_base (BondDiagram *self, cairo_t *cr)
+{
+  cairo_surface_t *canvas;
+  cairo_t *on_canvas;
+
+  if (bond_mark_field_get_length (self->field) < MANY_MARKS)
+    {
+      bond_diagram_draw_base (self, cr);
+      return;
+    }
+  canvas = take_canvas (self);
+  on_canvas = cairo_create (canvas);
+  bond_diagram_draw_base (self, on_canvas);
+  cairo_destroy (on_canvas);
+  cairo_set_source_surface (cr, canvas, 0, 0);
+  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);
+  cairo_paint (cr);
 }

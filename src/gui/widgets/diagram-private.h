@@ -79,7 +79,9 @@ struct _BondDiagram
   BondMarkStamps *stamps;
   BondLabeller *labeller;
   BondLabeller *layer_labeller;
-  GArray *visible; /* of guint, kept between frames */
+  GArray *visible;            /* of guint, kept between frames */
+  cairo_surface_t *canvas[2]; /* pixels of the large picture, in turn; only where there are many marks */
+  guint canvas_turn;
   GByteArray *taken;
 
   GtkWidget *layer;         /* what changes with the pointer: a small picture over the large one */
@@ -118,6 +120,8 @@ double bond_diagram_mark_size (BondDiagram *self);
 /* diagram-draw.c */
 const BondInks *bond_diagram_inks (BondDiagram *self);
 void bond_diagram_draw_base (BondDiagram *self, cairo_t *cr);
+/** bond_diagram_paint_base: the same for a frame, by way of an image where recording all marks would cost more. */
+void bond_diagram_paint_base (BondDiagram *self, cairo_t *cr);
 /** bond_diagram_draw_shape: a zone, filled with @fill and outlined with @line parts of the text ink. */
 void bond_diagram_draw_shape (BondDiagram *self, cairo_t *cr, const BondZoneShape *shape, double fill, double line);
 

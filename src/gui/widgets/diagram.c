@@ -258,7 +258,7 @@ bond_diagram_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (self->view != NULL && self->width > 0 && self->height > 0)
     {
       cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, self->width, self->height));
-      bond_diagram_draw_base (self, cr);
+      bond_diagram_paint_base (self, cr);
       cairo_destroy (cr);
     }
   gtk_widget_snapshot_child (widget, self->layer, snapshot);
@@ -320,6 +320,8 @@ bond_diagram_finalize (GObject *object)
   bond_mark_stamps_free (self->stamps);
   bond_labeller_free (self->labeller);
   bond_labeller_free (self->layer_labeller);
+  g_clear_pointer (&self->canvas[0], cairo_surface_destroy);
+  g_clear_pointer (&self->canvas[1], cairo_surface_destroy);
   g_array_unref (self->visible);
   g_byte_array_unref (self->taken);
   g_free (self->zone);
