@@ -14,6 +14,8 @@
 #define MB (1024 * 1024)
 /* A broken file can give a message for every line; nobody reads more than this. */
 #define MAX_PROBLEMS 50
+/* A value can be a megabyte, and it is quoted in what libxml2 says of it. */
+#define MAX_MESSAGE 400
 
 static const BondDialect dialects[] = {
   /* Attachments of 200 MB are 270 MB in base64; the rest is record. */
@@ -35,11 +37,12 @@ struct _BondSchema
   guint found;
 };
 
-/* Without the braces and namespaces that no reader of a message wants. */
-static char *
-plain_message (const char *message)
+char *
+bond_schema_plain_message (const char *message)
 {
-  g_autoptr (GString) text = g_string_new (message);
+  g_autofree char *first = g_strndup (message, strcspn (message, "\n"));
+  g_autofree char *valid = g_utf8_make_valid (first, -1);
+  g_autoptr (GString) text = g_string_new (valid);
 
   for (guint i = 0; i < G_N_ELEMENTS (dialects); i++)
     {
@@ -47,8 +50,13 @@ plain_message (const char *message)
 
       g_string_replace (text, braces, "", 0);
     }
-  while (text->len > 0 && strchr (" \n.", text->str[text->len - 1]) != NULL)
+  while (text->len > 0 && strchr (" .", text->str[text->len - 1]) != NULL)
     g_string_truncate (text, text->len - 1);
+  if (g_utf8_strlen (text->str, -1) > MAX_MESSAGE)
+    {
+      g_string_truncate (text, g_utf8_offset_to_pointer (text->str, MAX_MESSAGE) - text->str);
+      g_string_append (text, "…");
+    }
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
@@ -73,7 +81,7 @@ schema_error_cb (void *data, BondXmlErrorArg error)
   schema->found++;
   if (schema->problems == NULL || schema->found > MAX_PROBLEMS || error->message == NULL)
     return;
-  message = plain_message (error->message);
+  message = bond_schema_plain_message (error->message);
   g_ptr_array_add (schema->problems, bond_problem_new (schema->file, line_of (error), "%s", message));
 }
 

@@ -42,6 +42,9 @@ BondSchema *bond_schema_get (const BondDialect *dialect, GError **error);
  */
 guint bond_schema_check (BondSchema *schema, xmlNode *node, const char *file, GPtrArray *problems);
 
+/** bond_schema_plain_message: what libxml2 said as one short line of valid UTF-8, without namespaces and full stop. */
+char *bond_schema_plain_message (const char *message);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BondSchema, bond_schema_free)
 
 G_END_DECLS

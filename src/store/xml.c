@@ -97,18 +97,6 @@ bond_xml_init (void)
   xmlSetGenericErrorFunc (NULL, quiet_cb);
 }
 
-/* The first line of what the parser said, without its full stop. */
-static char *
-plain (const char *message)
-{
-  g_autofree char *first = NULL;
-
-  if (message == NULL)
-    return g_strdup (_ ("not well-formed XML"));
-  first = g_strndup (message, strcspn (message, "\n"));
-  return g_strndup (first, strlen (first) - (g_str_has_suffix (first, ".") ? 1 : 0));
-}
-
 static xmlDoc *
 parse (const char *name, const char *bytes, gsize length, GPtrArray *problems, GError **error)
 {
@@ -119,7 +107,8 @@ parse (const char *name, const char *bytes, gsize length, GPtrArray *problems, G
   if (doc == NULL || xmlDocGetRootElement (doc) == NULL)
     {
       const xmlError *last = xmlCtxtGetLastError (context);
-      g_autofree char *why = plain (last == NULL ? NULL : last->message);
+      g_autofree char *why = last == NULL || last->message == NULL ? g_strdup (_ ("not well-formed XML"))
+                                                                   : bond_schema_plain_message (last->message);
 
       fail (error, problems, BOND_STORE_ERROR_SYNTAX, name, last == NULL ? 0 : last->line,
             _ ("%s. The file is damaged or cut off; nothing was changed. Use a backup or another copy."), why);

@@ -299,6 +299,16 @@ sample_entry_of_every_kind (BondSurveyFile *file)
   sample_record (file, entry);
 }
 
+void
+sample_assert_valid (const char *path)
+{
+  g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
+
+  if (bond_survey_file_validate (path, problems))
+    return;
+  g_error ("%s", ((BondProblem *)g_ptr_array_index (problems, 0))->message);
+}
+
 char *
 sample_read (const char *path, gsize *length)
 {

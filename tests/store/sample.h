@@ -33,6 +33,9 @@ void sample_measure (BondSurveyFile *file, int n, int n_points);
 /** sample_entry_of_every_kind: records one entry of each kind the milestone has; @file has at least 3 points. */
 void sample_entry_of_every_kind (BondSurveyFile *file);
 
+/** sample_assert_valid: schema, chain, attachments and sense of the survey at @path: no problem at all. */
+void sample_assert_valid (const char *path);
+
 /* Files as bytes. */
 char *sample_read (const char *path, gsize *length);
 void sample_write (const char *path, const char *bytes, gsize length);

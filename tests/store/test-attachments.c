@@ -68,13 +68,13 @@ test_round_trip (Sample *sample, gconstpointer data)
   assert_attached (file, sha1, one);
   g_assert_true (bond_survey_file_close (file, NULL));
   g_clear_object (&file);
-  g_assert_true (bond_survey_file_validate (sample->path, g_ptr_array_new ()));
+  sample_assert_valid (sample->path);
   /* Through a second sitting they are copied. */
   file = sample_open (sample);
   sample_measure (file, 1, 1);
   g_assert_true (bond_survey_file_close (file, NULL));
   g_clear_object (&file);
-  g_assert_true (bond_survey_file_validate (sample->path, g_ptr_array_new ()));
+  sample_assert_valid (sample->path);
   file = sample_open (sample);
   assert_attached (file, sha1, one);
   assert_attached (file, sha2, two);
@@ -90,6 +90,7 @@ test_pieces_are_small (Sample *sample, gconstpointer data)
   g_autofree char *bytes = NULL;
   gsize length;
 
+  g_assert_nonnull (sha256);
   g_assert_true (bond_survey_file_close (file, NULL));
   bytes = sample_read (sample->path, &length);
   for (char *at = bytes; (at = strstr (at, "<b64>")) != NULL; at++)
@@ -127,7 +128,7 @@ test_crash_before_the_save (Sample *sample, gconstpointer data)
   assert_attached (file, sha256, photo);
   g_assert_true (bond_survey_file_close (file, NULL));
   g_assert_false (sample_exists (side));
-  g_assert_true (bond_survey_file_validate (crashed.path, g_ptr_array_new ()));
+  sample_assert_valid (crashed.path);
   g_clear_object (&file);
   sample_tear_down (&crashed, NULL);
 }

@@ -40,6 +40,7 @@ assert_refused (Sample *sample, const char *bytes, gsize length, BondStoreError 
   g_assert_error (error, BOND_STORE_ERROR, (int)code);
   g_assert_nonnull (strstr (error->message, sample->path));
   g_assert_nonnull (strstr (error->message, word));
+  g_assert_true (g_utf8_validate (error->message, -1, NULL));
   g_assert_false (bond_survey_file_validate (sample->path, problems));
   after = sample_read (sample->path, &n_after);
   g_assert_cmpmem (after, n_after, bytes, length);
@@ -72,6 +73,7 @@ test_malformed (Sample *sample, gconstpointer data)
 {
   assert_text_refused (sample, SURVEY_HEAD "\n<sitting>\n</survey>", BOND_STORE_ERROR_SYNTAX, ":3: ");
   assert_text_refused (sample, SURVEY_HEAD "\n&nothing;</survey>", BOND_STORE_ERROR_SYNTAX, ":2: ");
+  assert_text_refused (sample, SURVEY_HEAD "\n<a>\n</\xff\xff>", BOND_STORE_ERROR_SYNTAX, ":3: ");
   assert_text_refused (sample, SURVEY_HEAD "\n\xff\xfe</survey>", BOND_STORE_ERROR_SYNTAX, ":2: ");
   assert_text_refused (sample, SURVEY_HEAD "\n<a x='1' x='2'/></survey>", BOND_STORE_ERROR_SYNTAX, ":2: ");
   assert_text_refused (sample, SURVEY_HEAD "</survey><survey/>", BOND_STORE_ERROR_SYNTAX, ":1: ");
@@ -220,7 +222,6 @@ static void
 assert_no_sense (Sample *sample, const char *from, const char *to, const char *word)
 {
   g_autofree char *good = NULL;
-  g_autofree char *bad = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (BondSurveyFile) file = NULL;
   g_autofree char *place = g_strconcat (sample->path, ":", NULL);

@@ -63,7 +63,7 @@ test_crash_loses_nothing (Sample *sample, gconstpointer data)
   g_assert_cmpstr (bond_survey_get_sitting (bond_survey_file_get_survey (again)), !=,
                    bond_survey_get_sitting (bond_survey_file_get_survey (file)));
   g_assert_true (bond_survey_file_close (again, NULL));
-  g_assert_true (bond_survey_file_validate (crashed.path, g_ptr_array_new ()));
+  sample_assert_valid (crashed.path);
   g_clear_object (&again);
   sample_tear_down (&crashed, NULL);
 }
@@ -87,7 +87,7 @@ test_journal_already_absorbed (Sample *sample, gconstpointer data)
   again = sample_open (sample);
   g_assert_cmpuint (count_entries (again), ==, n);
   g_assert_false (sample_exists (journal));
-  g_assert_true (bond_survey_file_validate (sample->path, g_ptr_array_new ()));
+  sample_assert_valid (sample->path);
 }
 
 /* After a save the journal begins anew in the same sitting. */
@@ -106,7 +106,7 @@ test_journal_goes_on_after_a_save (Sample *sample, gconstpointer data)
   again = sample_open (&crashed);
   g_assert_cmpuint (count_entries (again), ==, count_entries (file));
   g_assert_true (bond_survey_file_close (again, NULL));
-  g_assert_true (bond_survey_file_validate (crashed.path, g_ptr_array_new ()));
+  sample_assert_valid (crashed.path);
   g_clear_object (&again);
   sample_tear_down (&crashed, NULL);
 }
@@ -160,6 +160,7 @@ test_cut_off_and_written_to (Sample *sample, gconstpointer data)
   g_autofree char *journal = sample_read (path, &(gsize){ 0 });
   gsize length = strlen (journal);
 
+  g_assert_nonnull (file);
   for (gsize cut = 0; cut < length; cut += 1 + length / 37)
     {
       g_autoptr (GPtrArray) problems = new_problems ();

@@ -90,7 +90,7 @@ test_link_stays_a_link (Sample *sample, gconstpointer data)
   g_assert_true (sample_exists (journal));
   g_assert_true (bond_survey_file_close (file, NULL));
   g_assert_true (g_file_test (link_path, G_FILE_TEST_IS_SYMLINK));
-  g_assert_true (bond_survey_file_validate (sample->path, g_ptr_array_new ()));
+  sample_assert_valid (sample->path);
   g_clear_object (&file);
   file = sample_open (sample);
   g_assert_cmpuint (bond_survey_get_entries (bond_survey_file_get_survey (file))->len, ==, 6);
@@ -185,7 +185,6 @@ test_changed_on_disk (Sample *sample, gconstpointer data)
   g_autofree char *theirs = NULL;
   g_autofree char *journal = bond_journal_path (sample->path);
   g_autofree char *kept = g_build_filename (sample->folder, "sample.kept-00000000.bondsurvey", NULL);
-  GPtrArray *problems = g_ptr_array_new ();
   gsize length;
 
   g_assert_true (bond_survey_file_save (file, NULL));
@@ -199,7 +198,7 @@ test_changed_on_disk (Sample *sample, gconstpointer data)
   g_assert_true (sample_exists (journal));
   /* Ours is whole and beside it. */
   g_assert_true (sample_exists (kept));
-  g_assert_true (bond_survey_file_validate (kept, problems));
+  sample_assert_valid (kept);
   g_assert_false (bond_survey_file_close (file, NULL));
   assert_content (sample->path, theirs);
   g_assert_true (sample_exists (journal));

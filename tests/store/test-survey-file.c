@@ -145,7 +145,7 @@ test_closed_sittings_keep_their_bytes (Sample *sample, gconstpointer data)
   bytes = sample_read (sample->path, &length);
   g_assert_nonnull (strstr (bytes, "<sitting   id = \""));
   g_assert_nonnull (strstr (bytes, "direction='forward'"));
-  g_assert_true (bond_survey_file_validate (sample->path, g_ptr_array_new ()));
+  sample_assert_valid (sample->path);
 }
 
 /* The open sitting in the file is the lines of the journal. */
@@ -370,7 +370,7 @@ test_control_character_is_refused (Sample *sample, gconstpointer data)
   g_assert_cmpuint (count_entries (file), ==, before);
   sample_record (file, sample_reading (1, "1.0", 1000000));
   g_assert_true (bond_survey_file_close (file, NULL));
-  g_assert_true (bond_survey_file_validate (sample->path, g_ptr_array_new ()));
+  sample_assert_valid (sample->path);
 }
 
 #define CASE(name, function)                                                                                           \

@@ -168,6 +168,7 @@ test_numbers (void)
       = { "", "1,5", "nan", "NaN", "inf", "-Infinity", "0x1p3", "1e999", " 1", "1 ", NULL };
   xmlDoc *doc = parse ("<a/>");
   xmlNode *a = xmlDocGetRootElement (doc);
+  g_autofree char *text = NULL;
   gint64 whole = 0;
   double real = 0;
 
@@ -178,7 +179,8 @@ test_numbers (void)
   g_assert_true (bond_xml_get_double (a, "third", &real));
   g_assert_cmpfloat (real, ==, 1.0 / 3.0);
   bond_xml_set_double (a, "short", 759.1);
-  g_assert_cmpstr (bond_xml_get (a, "short"), ==, "759.1");
+  text = bond_xml_get (a, "short");
+  g_assert_cmpstr (text, ==, "759.1");
   for (guint i = 0; bad_int[i] != NULL; i++)
     {
       xmlSetProp (a, BAD_CAST "x", BAD_CAST bad_int[i]);
