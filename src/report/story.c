@@ -6,8 +6,6 @@
  */
 #include "report/report-private.h"
 
-#include <glib/gi18n-lib.h>
-
 #define SCALE_END 1500.0 /* permille of the limit */
 
 gboolean
