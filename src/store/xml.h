@@ -13,15 +13,15 @@ G_BEGIN_DECLS
 #define BOND_STORE_ERROR (bond_store_error_quark ())
 typedef enum
 {
-  BOND_STORE_ERROR_READ,      /* cannot be read: directory, permission, not there */
-  BOND_STORE_ERROR_SYNTAX,    /* not well formed, not XML, empty, DOCTYPE, too large */
-  BOND_STORE_ERROR_SCHEMA,    /* does not fit the schema */
-  BOND_STORE_ERROR_NEWER,     /* written by a newer format */
-  BOND_STORE_ERROR_SENSE,     /* fits the schema but makes no sense */
-  BOND_STORE_ERROR_CHAIN,     /* chain digest does not match */
-  BOND_STORE_ERROR_WRITE,     /* could not be written */
-  BOND_STORE_ERROR_LOCKED,    /* open elsewhere */
-  BOND_STORE_ERROR_CHANGED,   /* changed on disk by somebody else */
+  BOND_STORE_ERROR_READ,    /* cannot be read: directory, permission, not there */
+  BOND_STORE_ERROR_SYNTAX,  /* not well formed, not XML, empty, DOCTYPE, too large */
+  BOND_STORE_ERROR_SCHEMA,  /* does not fit the schema */
+  BOND_STORE_ERROR_NEWER,   /* written by a newer format */
+  BOND_STORE_ERROR_SENSE,   /* fits the schema but makes no sense */
+  BOND_STORE_ERROR_CHAIN,   /* chain digest does not match */
+  BOND_STORE_ERROR_WRITE,   /* could not be written */
+  BOND_STORE_ERROR_LOCKED,  /* open elsewhere */
+  BOND_STORE_ERROR_CHANGED, /* changed on disk by somebody else */
 } BondStoreError;
 GQuark bond_store_error_quark (void);
 
@@ -54,11 +54,13 @@ void bond_xml_init (void);
  * Returns: (transfer full): document, free with xmlFreeDoc(), or NULL with @error naming file, line, cause, next step
  */
 xmlDoc *bond_xml_read_file (const char *path, const char *root, GPtrArray *problems, GError **error);
-xmlDoc *bond_xml_read_bytes (const char *name, const char *bytes, gsize length, const char *root, GPtrArray *problems, GError **error);
+xmlDoc *bond_xml_read_bytes (const char *name, const char *bytes, gsize length, const char *root, GPtrArray *problems,
+                             GError **error);
 
 /** bond_xml_parse_bytes: as above without asking for a root element or a schema: for pieces of files. */
 xmlDoc *bond_xml_parse_bytes (const char *name, const char *bytes, gsize length, GPtrArray *problems, GError **error);
-/** bond_xml_dump: @node as it stands in a file: UTF-8 on one line, line ends inside it as character references. (transfer full) */
+/** bond_xml_dump: @node as it stands in a file: UTF-8 on one line, line ends inside it as character references.
+ * (transfer full) */
 char *bond_xml_dump (xmlNode *node);
 
 /** bond_xml_start_tag: the start tag of @node, which has no children. (transfer full) */
@@ -75,13 +77,14 @@ char *bond_xml_get (xmlNode *node, const char *name);
 gboolean bond_xml_get_int64 (xmlNode *node, const char *name, gint64 *value);
 gboolean bond_xml_get_double (xmlNode *node, const char *name, double *value); /* refuses NaN, Inf */
 gboolean bond_xml_get_bool (xmlNode *node, const char *name, gboolean fallback);
-xmlNode *bond_xml_child (xmlNode *node, const char *name);        /* first element child of that name, NULL name = any */
-xmlNode *bond_xml_next (xmlNode *node, const char *name);         /* next sibling element of that name */
-xmlNode *bond_xml_add (xmlNode *parent, const char *name);        /* new child element in the parent's namespace */
+xmlNode *bond_xml_child (xmlNode *node, const char *name); /* first element child of that name, NULL name = any */
+xmlNode *bond_xml_next (xmlNode *node, const char *name);  /* next sibling element of that name */
+xmlNode *bond_xml_add (xmlNode *parent, const char *name); /* new child element in the parent's namespace */
 void bond_xml_set (xmlNode *node, const char *name, const char *value); /* NULL value: nothing */
 void bond_xml_set_int64 (xmlNode *node, const char *name, gint64 value);
-void bond_xml_set_double (xmlNode *node, const char *name, double value); /* shortest text that reads back the same, '.' */
+void bond_xml_set_double (xmlNode *node, const char *name,
+                          double value); /* shortest text that reads back the same, '.' */
 void bond_xml_set_text (xmlNode *parent, const char *name, const char *text); /* child with text; NULL: nothing */
-char *bond_xml_get_text (xmlNode *parent, const char *name);      /* text of that child, NULL when absent */
+char *bond_xml_get_text (xmlNode *parent, const char *name);                  /* text of that child, NULL when absent */
 
 G_END_DECLS
