@@ -94,7 +94,7 @@ static gboolean
 ask_place (BondPaint *paint, const BondLabel *label, const BondZoneShape *shape, const PangoRectangle *text, double *x,
            double *y)
 {
-  double width = text->width / PANGO_SCALE / paint->style->scale;
+  double width = (double)text->width / PANGO_SCALE / paint->style->scale;
   double height = 0.75 * text->height / PANGO_SCALE / paint->style->scale;
   double across = fabs (cos (label->rotate * G_PI / 180)), up = fabs (sin (label->rotate * G_PI / 180));
 
