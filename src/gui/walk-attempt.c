@@ -212,12 +212,10 @@ guard_zero (BondWalk *self, BondAttempt *attempt, BondAnswer answers)
 static void
 guard_state (BondWalk *self, BondAttempt *attempt)
 {
-  const BondLimitRow *row = bond_point_get_row (self->point);
+  BondAsked asked = bond_point_get_asked (self->point);
 
-  if (row == NULL)
-    return;
-  if ((row->connectors != BOND_CONNECTORS_ANY && self->pinned.connectors == BOND_CONNECTORS_ANY)
-      || (row->mounting != BOND_MOUNTING_ANY && self->pinned.mounting == BOND_MOUNTING_ANY))
+  if ((asked.connectors != BOND_CONNECTORS_ANY && self->pinned.connectors == BOND_CONNECTORS_ANY)
+      || (asked.mounting != BOND_MOUNTING_ANY && self->pinned.mounting == BOND_MOUNTING_ANY))
     ask (attempt, BOND_ASK_STATE, g_strdup (_ ("This limit holds in one measuring state only. How was it measured?")));
 }
 
@@ -241,6 +239,38 @@ half_of_pair (BondWalk *self, const BondTypedValue *value, BondDirection directi
   return entry;
 }
 
+/* The pair under the row it does worst by: all must be met. */
+static BondMeasurement *
+judge_pair (BondWalk *self, GPtrArray *pair, const BondPlaceResult *now)
+{
+  BondMeasurement *worst = NULL;
+
+  for (guint i = 0; i < bond_place_result_n_rows (now); i++)
+    {
+      BondMeasurement *one = bond_measurement_new ();
+      BondJudgeContext context = {
+        .row = bond_place_result_nth_row (now, i)->row,
+        .rule = bond_survey_get_rule (self->survey),
+        .house = bond_survey_get_house (self->survey),
+        .klass = bond_point_get_spec (self->point)->klass,
+        .find_instrument = find_instrument,
+        .data = self->survey,
+      };
+
+      for (guint j = 0; j < pair->len; j++)
+        g_ptr_array_add (one->readings, g_ptr_array_index (pair, j));
+      bond_measurement_judge (one, &context, now->tier);
+      if (worst != NULL && bond_measurement_badness (one) <= bond_measurement_badness (worst))
+        {
+          bond_measurement_free (one);
+          continue;
+        }
+      g_clear_pointer (&worst, bond_measurement_free);
+      worst = one;
+    }
+  return worst;
+}
+
 /*
  * Both halves of a typed pair judged as the one measurement they will be.  What it does to the point (a fail that
  * stands, pass after rework) is read from the state before it; the survey itself decides when it is recorded.
@@ -250,22 +280,11 @@ preview_pair (BondWalk *self, BondAttempt *attempt, BondAnswer answers)
 {
   BondPlaceResult *preview = attempt->preview;
   const BondPlaceResult *now = bond_walk_get_result (self);
-  BondJudgeContext context = {
-    .row = bond_point_get_row (self->point),
-    .rule = bond_survey_get_rule (self->survey),
-    .house = bond_survey_get_house (self->survey),
-    .klass = bond_point_get_spec (self->point)->klass,
-    .find_instrument = find_instrument,
-    .data = self->survey,
-  };
 
   attempt->pair = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_entry_unref);
   g_ptr_array_add (attempt->pair, half_of_pair (self, &attempt->text.value[0], BOND_DIRECTION_FORWARD, answers));
   g_ptr_array_add (attempt->pair, half_of_pair (self, &attempt->text.value[1], BOND_DIRECTION_REVERSE, answers));
-  attempt->pair_result = bond_measurement_new ();
-  for (guint i = 0; i < attempt->pair->len; i++)
-    g_ptr_array_add (attempt->pair_result->readings, g_ptr_array_index (attempt->pair, i));
-  bond_measurement_judge (attempt->pair_result, &context, now->tier);
+  attempt->pair_result = judge_pair (self, attempt->pair, now);
   preview->last = attempt->pair_result;
   preview->within_u = attempt->pair_result->within_u;
   if (attempt->pair_result->outcome != BOND_OUTCOME_JUDGED || now->state == BOND_STATE_FAIL)

@@ -43,10 +43,12 @@ bond_pinned_summary (BondWalk *walk)
   const BondPinned *pinned = bond_walk_get_pinned (walk);
   const BondRange *range = bond_walk_range (walk);
   BondPoint *point = bond_walk_get_point (walk);
-  const BondLimitRow *row = point != NULL ? bond_point_get_row (point) : NULL;
+  BondAsked asked = { BOND_CONNECTORS_ANY, BOND_MOUNTING_ANY, FALSE };
   g_autofree char *range_text = range != NULL ? range_name (range) : g_strdup (_ ("no range"));
   GString *text = g_string_new (range_text);
 
+  if (point != NULL)
+    asked = bond_point_get_asked (point);
   if (pinned->connectors != BOND_CONNECTORS_ANY)
     g_string_append_printf (text, ", %s", _ (connector_words[pinned->connectors]));
   if (pinned->mounting != BOND_MOUNTING_ANY)
@@ -55,10 +57,10 @@ bond_pinned_summary (BondWalk *walk)
     g_string_append_printf (text, _ (", clip at %s"), pinned->reference_end);
   if (pinned->planned > 1)
     g_string_append_printf (text, _ (", mean of %d"), pinned->planned);
-  if (row != NULL && row->connectors != BOND_CONNECTORS_ANY && row->connectors != pinned->connectors)
-    g_string_append_printf (text, _ ("; limit asks %s"), _ (connector_words[row->connectors]));
-  if (row != NULL && row->mounting != BOND_MOUNTING_ANY && row->mounting != pinned->mounting)
-    g_string_append_printf (text, _ ("; limit asks %s"), _ (mounting_words[row->mounting]));
+  if (asked.connectors != BOND_CONNECTORS_ANY && asked.connectors != pinned->connectors)
+    g_string_append_printf (text, _ ("; limit asks %s"), _ (connector_words[asked.connectors]));
+  if (asked.mounting != BOND_MOUNTING_ANY && asked.mounting != pinned->mounting)
+    g_string_append_printf (text, _ ("; limit asks %s"), _ (mounting_words[asked.mounting]));
   return g_string_free (text, FALSE);
 }
 

@@ -12,6 +12,7 @@
 #include <glib/gi18n-lib.h>
 
 #define FRAMES_TO_SETTLE 3
+#define CLICK_MS 120 /* until the list has done its own part of a click */
 
 struct _BondPointsPane
 {
@@ -187,6 +188,29 @@ setup_cb (GtkSignalListItemFactory *factory, GtkListItem *list_item, BondPointsP
   gtk_list_item_set_child (list_item, bond_points_row_new (bond_walk_get_survey (self->walk)));
 }
 
+/* The list takes the focus with a click; when it has, the field gets it back.  Its arrow keys go on in the field. */
+static gboolean
+give_focus_back_cb (gpointer data)
+{
+  g_autoptr (BondPointsPane) self = BOND_POINTS_PANE (data);
+
+  if (self->walk != NULL)
+    g_signal_emit (self, chosen, 0);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+selected_cb (BondPointsPane *self)
+{
+  BondPointsItem *item = gtk_single_selection_get_selected_item (self->selection);
+  BondPoint *point = item != NULL ? bond_points_item_get_point (item) : NULL;
+
+  if (point == NULL || point == bond_walk_get_point (self->walk))
+    return;
+  bond_walk_go (self->walk, point, NULL);
+  g_timeout_add (CLICK_MS, give_focus_back_cb, g_object_ref (self));
+}
+
 static void
 bind_cb (GtkSignalListItemFactory *factory, GtkListItem *list_item, BondPointsPane *self)
 {
@@ -238,6 +262,8 @@ bond_points_pane_dispose (GObject *object)
     g_signal_handlers_disconnect_by_data (self->walk, self);
   if (self->model != NULL)
     g_signal_handlers_disconnect_by_data (self->model, self);
+  if (self->selection != NULL)
+    g_signal_handlers_disconnect_by_data (self->selection, self);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_object (&self->selection);
   g_clear_object (&self->model);
@@ -313,6 +339,7 @@ bond_points_pane_new (BondWalk *walk)
   for (int i = 0; i < BOND_N_POINTS_FILTERS; i++)
     g_signal_connect (self->chip[i], "toggled", G_CALLBACK (chip_toggled_cb), self);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->chip[BOND_POINTS_ALL]), TRUE);
+  g_signal_connect_swapped (self->selection, "notify::selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->model, "counts-changed", G_CALLBACK (counts_changed_cb), self);
   g_signal_connect_swapped (walk, "current-changed", G_CALLBACK (show_current), self);
   g_signal_connect_after (self->list, "map", G_CALLBACK (mapped_cb), self);

@@ -131,12 +131,50 @@ other_tier (const BondLimitRow *row, BondCondition tier)
   return g_strdup_printf (strict_now ? _ ("in service %s") : _ ("after opening or rework %s"), text);
 }
 
-static void
-show_limit (BondReadingPanel *self, BondPoint *point, const BondPlaceResult *result)
+/* "also P1: ≤ 10 mΩ, in service": the limit of a further row, in the tier that holds now. */
+static char *
+further_limit (const BondPlaceResult *result)
 {
-  const BondLimitRow *row = bond_point_get_row (point);
+  const BondLimitRow *row = result->row;
+  const char *name = row != NULL ? row->code : result->row_name != NULL ? result->row_name : "";
   g_autofree char *limit = NULL;
-  g_autofree char *source = bond_words_source (row, bond_point_get_limit_set (point));
+
+  if (result->bounds != NULL)
+    {
+      limit = bond_bounds_format (result->bounds, bond_locale_mark (), TRUE);
+      return g_strdup_printf (_ ("also %s: %s, %s"), name, limit, bond_words_tier (result->tier));
+    }
+  if (row != NULL && (row->method == BOND_METHOD_VISUAL || row->method == BOND_METHOD_ABSENT))
+    return g_strdup_printf (_ ("also %s: %s"), name, bond_method_name (row->method));
+  return g_strdup_printf (_ ("also %s: %s"), name, _ ("recorded without limit"));
+}
+
+/* One line a row beyond the one that governs; all must be met. */
+static void
+show_further_limits (BondReadingPanel *self, const BondPlaceResult *result)
+{
+  g_autoptr (GString) text = g_string_new (gtk_label_get_text (self->source_label));
+
+  if (bond_place_result_n_rows (result) == 1)
+    return;
+  if (!gtk_widget_get_visible (GTK_WIDGET (self->source_label)))
+    g_string_truncate (text, 0);
+  for (guint i = 1; i < bond_place_result_n_rows (result); i++)
+    {
+      g_autofree char *line = further_limit (bond_place_result_nth_row (result, i));
+
+      g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", line);
+    }
+  gtk_label_set_text (self->source_label, text->str);
+  gtk_widget_set_visible (GTK_WIDGET (self->source_label), TRUE);
+}
+
+static void
+show_limit (BondReadingPanel *self, const BondPlaceResult *result)
+{
+  const BondLimitRow *row = result->row;
+  g_autofree char *limit = NULL;
+  g_autofree char *source = bond_words_source (row, result->set);
   g_autofree char *other = other_tier (row, result->tier);
   g_autofree char *caption = NULL;
 
@@ -151,6 +189,7 @@ show_limit (BondReadingPanel *self, BondPoint *point, const BondPlaceResult *res
   gtk_widget_set_visible (GTK_WIDGET (self->source_label), *caption != '\0' && (other != NULL || !self->low));
   gtk_widget_set_tooltip_text (self->limit_box, caption);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->source_label), caption);
+  show_further_limits (self, result);
 }
 
 static void
@@ -224,7 +263,7 @@ refresh (BondReadingPanel *self)
       return;
     }
   show_point (self, point);
-  show_limit (self, point, result);
+  show_limit (self, result);
   bond_limit_bar_set_bounds (self->limit_bar, result->bounds);
   show_earlier (self);
   bond_history_list_show (self->history, bond_walk_get_survey (self->walk), point, result);

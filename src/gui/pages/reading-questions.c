@@ -26,11 +26,11 @@ bond_reading_panel_clear_ask (BondReadingPanel *self)
 static void
 pin_asked_state (BondReadingPanel *self)
 {
-  const BondLimitRow *row = bond_point_get_row (bond_walk_get_point (self->walk));
+  BondAsked asked = bond_point_get_asked (bond_walk_get_point (self->walk));
   const BondPinned *pinned = bond_walk_get_pinned (self->walk);
 
-  bond_walk_pin_state (self->walk, row->connectors != BOND_CONNECTORS_ANY ? row->connectors : pinned->connectors,
-                       row->mounting != BOND_MOUNTING_ANY ? row->mounting : pinned->mounting, pinned->reference_end,
+  bond_walk_pin_state (self->walk, asked.connectors != BOND_CONNECTORS_ANY ? asked.connectors : pinned->connectors,
+                       asked.mounting != BOND_MOUNTING_ANY ? asked.mounting : pinned->mounting, pinned->reference_end,
                        pinned->planned);
 }
 
@@ -116,12 +116,12 @@ add_range_answer (BondReadingPanel *self, const BondAttempt *attempt)
 static void
 add_state_answers (BondReadingPanel *self)
 {
-  const BondLimitRow *row = bond_point_get_row (bond_walk_get_point (self->walk));
-  const char *connectors = bond_connectors_words (row->connectors);
-  const char *mounting = bond_mounting_words (row->mounting);
-  gboolean both = row->connectors != BOND_CONNECTORS_ANY && row->mounting != BOND_MOUNTING_ANY;
+  BondAsked asked = bond_point_get_asked (bond_walk_get_point (self->walk));
+  const char *connectors = bond_connectors_words (asked.connectors);
+  const char *mounting = bond_mounting_words (asked.mounting);
+  gboolean both = asked.connectors != BOND_CONNECTORS_ANY && asked.mounting != BOND_MOUNTING_ANY;
   g_autofree char *label = both ? g_strdup_printf ("%s, %s", connectors, mounting)
-                                : g_strdup (row->connectors != BOND_CONNECTORS_ANY ? connectors : mounting);
+                                : g_strdup (asked.connectors != BOND_CONNECTORS_ANY ? connectors : mounting);
 
   g_object_set_data (G_OBJECT (add_answer (self, label, BOND_ANSWER_STATE)), "state", self);
   add_answer (self, _ ("Otherwise"), BOND_ANSWER_STATE);

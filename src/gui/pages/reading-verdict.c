@@ -110,14 +110,13 @@ static void
 show_direction (BondReadingPanel *self, const BondPlaceResult *result, BondPoint *point)
 {
   const BondMeasurement *last = result->last;
-  const BondLimitRow *row = bond_point_get_row (point);
   gboolean under_way = last != NULL && last->outcome == BOND_OUTCOME_INCOMPLETE;
   const char *direction = "";
   g_autofree char *name = NULL;
 
   if (under_way)
     direction = last->reason == BOND_REASON_REPEATS_MISSING ? _ ("Repeat") : _ ("Reverse");
-  else if (row != NULL && row->pair)
+  else if (bond_point_get_asked (point).pair)
     direction = _ ("Forward");
   gtk_label_set_text (self->direction_label, direction);
   gtk_widget_set_visible (GTK_WIDGET (self->direction_label), *direction != '\0');

@@ -10,6 +10,11 @@
 #include "gui/pages/last-next.h"
 #include <glib/gi18n-lib.h>
 
+/* Pixels that the breadcrumb and the view buttons take from the diagram. */
+#define OVERLAY_TOP 44
+#define OVERLAY_BOTTOM 60
+#define OVERLAY_SIDE 12
+
 struct _BondWalkPage
 {
   GtkWidget parent_instance;
@@ -286,6 +291,7 @@ bond_walk_page_new (BondWalk *walk)
   self->panes = BOND_PANES (bond_panes_new (GTK_WIDGET (self->points), canvas, GTK_WIDGET (self->panel)));
   gtk_widget_set_parent (GTK_WIDGET (self->panes), GTK_WIDGET (self));
   gtk_box_append (GTK_BOX (self->foot), bond_last_next_new (walk, GTK_ORIENTATION_HORIZONTAL));
+  bond_diagram_set_insets (self->diagram, OVERLAY_TOP, OVERLAY_SIDE, OVERLAY_BOTTOM, OVERLAY_SIDE);
   bond_diagram_set_survey (self->diagram, bond_walk_get_survey (walk));
   fill_views (self);
   connect_parts (self);
