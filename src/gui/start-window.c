@@ -73,6 +73,7 @@ add_row (BondStartWindow *self, const BondSurveySummary *summary)
   const char *registration = summary->registration != NULL ? summary->registration : base;
   g_autofree char *name = g_strdup_printf ("%s, %s, %s", registration, title, state);
 
+  gtk_box_set_homogeneous (GTK_BOX (box), TRUE);
   gtk_widget_set_margin_start (box, 16);
   gtk_widget_set_margin_end (box, 16);
   gtk_widget_set_margin_top (box, 10);

@@ -257,12 +257,12 @@ make_survey (Form *form, BondNewSurvey *what, BondPerson *person, GError **error
 }
 
 static const char *
-find_problem (Form *form, const char *registration, const BondPerson *person)
+find_problem (Form *form, const char *registration, const char *serial, const BondPerson *person)
 {
   if (chosen (form->airframe, form->airframes) == NULL)
     return _ ("There is no airframe to choose.");
-  if (registration == NULL)
-    return _ ("The survey needs the registration of the aircraft.");
+  if (registration == NULL || serial == NULL)
+    return _ ("The survey needs the registration and the serial number of the aircraft.");
   if (person == NULL)
     return _ ("Say who measures; every reading carries a name.");
   return NULL;
@@ -277,7 +277,7 @@ new_survey_act (BondDialog *dialog, gpointer data)
   g_autofree char *title = bond_dialog_text (form->title);
   g_autofree char *order = bond_dialog_text (form->order);
   g_autoptr (BondPerson) person = chosen_person (form);
-  const char *problem = find_problem (form, registration, person);
+  const char *problem = find_problem (form, registration, serial, person);
   g_autoptr (BondSurveyFile) file = NULL;
   g_autoptr (GError) error = NULL;
   BondNewSurvey what = { .registration = registration, .serial = serial, .title = title, .order = order };
@@ -358,6 +358,18 @@ keep_meters (GPtrArray *instruments)
     }
 }
 
+/* Most walks are made with a milliohmmeter: offer the first one. */
+static void
+select_milliohmmeter (Form *form)
+{
+  for (guint i = 0; i < form->instruments->len; i++)
+    if (((BondInstrument *)g_ptr_array_index (form->instruments, i))->kind == BOND_INSTRUMENT_MILLIOHMMETER)
+      {
+        gtk_drop_down_set_selected (form->instrument, i);
+        return;
+      }
+}
+
 static Form *
 form_new (BondApplication *application, BondSource *source)
 {
@@ -393,6 +405,7 @@ bond_new_survey_dialog (GtkWindow *parent, BondApplication *application, BondSou
   form->person = add_objects (dialog, _ ("_Inspector"), form->people, person_name);
   form->name = bond_dialog_add_entry (dialog, _ ("or another _name"), NULL);
   form->instrument = add_objects (dialog, _ ("Instr_ument"), form->instruments, instrument_name);
+  select_milliohmmeter (form);
   form->rule = bond_dialog_add_choice (dialog, _ ("_Decision rule"), rules, 0);
   add_sets (dialog, form);
   g_signal_connect_swapped (form->registration, "changed", G_CALLBACK (offer_earlier), form);
