@@ -113,13 +113,12 @@ measured_ohm (const BondMeasurement *measurement)
 }
 
 static char *
-row_name (BondPoint *point)
+row_name (const BondPlaceResult *result)
 {
-  const BondLimitRow *row = bond_point_get_row (point);
-  const BondLimitSet *set = bond_point_get_limit_set (point);
+  const BondLimitRow *row = result->row;
   if (row == NULL)
-    return NULL;
-  return set != NULL ? g_strconcat (set->id, "/", row->code, NULL) : g_strdup (row->code);
+    return g_strdup (result->row_name); /* a name that no set holds is said, so that it is looked for */
+  return result->set != NULL ? g_strconcat (result->set->id, "/", row->code, NULL) : g_strdup (row->code);
 }
 
 /* What the value of record was judged against; without one, what the next reading will be. */
@@ -166,14 +165,15 @@ verdict_of (BondSurvey *survey, const BondPlaceResult *result)
   return bond_measurement_said (measurement);
 }
 
+/* The result of one limit row at one place. */
 static void
-print_place (BondSurvey *survey, BondPoint *point, const BondPlaceResult *result)
+print_row (BondSurvey *survey, BondPoint *point, const BondPlaceResult *result)
 {
   const BondPointSpec *spec = bond_point_get_spec (point);
-  const BondLimitRow *row = bond_point_get_row (point);
+  const BondLimitRow *row = result->row;
   const BondBounds *bounds = row != NULL ? bond_limit_row_bounds (row, tier_of (result)) : NULL;
   gboolean has_verdict = result->decides != NULL && result->decides->outcome == BOND_OUTCOME_JUDGED;
-  g_autofree char *name = row_name (point);
+  g_autofree char *name = row_name (result);
   g_autofree char *found = measured_ohm (result->found);
   g_autofree char *value = measured_ohm (result->decides);
   g_autofree char *u = uncertainty_ohm (result->decides);
@@ -197,6 +197,14 @@ print_place (BondSurvey *survey, BondPoint *point, const BondPlaceResult *result
   add_cell (line, limit);
   add_cell (line, used);
   puts (line->str);
+}
+
+/* The row that governs comes first. */
+static void
+print_place (BondSurvey *survey, BondPoint *point, const BondPlaceResult *result)
+{
+  for (guint i = 0; i < bond_place_result_n_rows (result); i++)
+    print_row (survey, point, bond_place_result_nth_row (result, i));
 }
 
 static void

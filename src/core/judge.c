@@ -20,21 +20,12 @@ static const BondState state_of_disposition[] = {
   [BOND_DISPOSITION_ACCEPTED] = BOND_STATE_ACCEPTED,
 };
 
-/* What opened an epoch; it says how a reject in it is counted. */
-typedef enum
-{
-  EPOCH_AS_FOUND,
-  EPOCH_INSTALLATION,
-  EPOCH_OPENED,
-  EPOCH_REWORK,
-} EpochKind;
-
 typedef struct
 {
   BondPlaceResult *result;
   const BondJudgeContext *context;
   /* this epoch */
-  EpochKind kind;
+  BondEpochKind kind;
   const BondMeasurement *fail;              /* the fail that stands */
   const BondMeasurement *decides;           /* value of record while no fail stands */
   const BondMeasurement *conforming_reseat; /* waits for a second one that agrees */
@@ -68,6 +59,7 @@ bond_place_result_new (void)
 
   result->history = g_ptr_array_new_with_free_func (history_item_free);
   result->kept = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_entry_unref);
+  result->epochs = g_array_new (FALSE, FALSE, sizeof (BondEpoch));
   result->in_sample = TRUE;
   return result;
 }
@@ -79,6 +71,9 @@ bond_place_result_free (BondPlaceResult *result)
     return;
   g_ptr_array_unref (result->history);
   g_ptr_array_unref (result->kept);
+  g_array_unref (result->epochs);
+  g_clear_pointer (&result->others, g_ptr_array_unref);
+  g_free (result->row_name);
   g_free (result->place);
   g_free (result->label);
   g_free (result);
@@ -201,34 +196,49 @@ follow_measurement (Judge *judge, BondHistoryItem *item)
     judge->decides = m;
 }
 
-static void
-count_reject (Judge *judge)
+void
+bond_place_result_count (BondPlaceResult *result)
 {
-  BondPlaceResult *result = judge->result;
   int *const counters[] = {
-    [EPOCH_AS_FOUND] = &result->rejects_as_found,
-    [EPOCH_INSTALLATION] = &result->rejects_installation,
-    [EPOCH_OPENED] = &result->rejects_opened,
-    [EPOCH_REWORK] = &result->rejects_rework,
+    [BOND_EPOCH_AS_FOUND] = &result->rejects_as_found,
+    [BOND_EPOCH_INSTALLATION] = &result->rejects_installation,
+    [BOND_EPOCH_OPENED] = &result->rejects_opened,
+    [BOND_EPOCH_REWORK] = &result->rejects_rework,
   };
+  guint i;
 
-  if (judge->fail != NULL && bond_measurement_is_beyond (judge->fail))
-    ++*counters[judge->kind];
-  if (judge->rejecting_visual != NULL)
-    result->rejects_visual++;
+  for (i = 0; i < G_N_ELEMENTS (counters); i++)
+    *counters[i] = 0;
+  result->rejects_visual = 0;
+  for (i = 0; i < result->epochs->len; i++)
+    {
+      const BondEpoch *epoch = &g_array_index (result->epochs, BondEpoch, i);
+
+      *counters[epoch->kind] += epoch->beyond;
+      result->rejects_visual += epoch->visual;
+    }
+}
+
+static void
+end_epoch (Judge *judge)
+{
+  BondEpoch epoch = { judge->kind, judge->fail != NULL && bond_measurement_is_beyond (judge->fail),
+                      judge->rejecting_visual != NULL };
+
+  g_array_append_val (judge->result->epochs, epoch);
 }
 
 /* The joint changes: what stood is counted and no longer stands. */
 static void
-begin_epoch (Judge *judge, EpochKind kind, gboolean clears_visual)
+begin_epoch (Judge *judge, BondEpochKind kind, gboolean clears_visual)
 {
   const BondEntry *rejecting = clears_visual ? NULL : judge->rejecting_visual;
 
   if (!clears_visual)
     judge->rejecting_visual = NULL; /* goes on standing, counted where it ends */
-  judge->repaired |= kind == EPOCH_REWORK || judge->fail != NULL || judge->rejecting_visual != NULL;
+  judge->repaired |= kind == BOND_EPOCH_REWORK || judge->fail != NULL || judge->rejecting_visual != NULL;
   judge->measured_before |= judge->fail != NULL || judge->decides != NULL || judge->visual != NULL;
-  count_reject (judge);
+  end_epoch (judge);
   *judge = (Judge){
     .result = judge->result,
     .context = judge->context,
@@ -260,15 +270,15 @@ follow_entry (Judge *judge, const BondEntry *entry)
   switch (entry->kind)
     {
     case BOND_ENTRY_REWORK:
-      begin_epoch (judge, EPOCH_REWORK, TRUE);
+      begin_epoch (judge, BOND_EPOCH_REWORK, TRUE);
       break;
     case BOND_ENTRY_CONDITION:
       if (entry->condition.condition == BOND_CONDITION_OPENED)
-        begin_epoch (judge, EPOCH_OPENED, FALSE);
+        begin_epoch (judge, BOND_EPOCH_OPENED, FALSE);
       else if (entry->condition.condition == BOND_CONDITION_NEW)
-        begin_epoch (judge, EPOCH_INSTALLATION, TRUE);
+        begin_epoch (judge, BOND_EPOCH_INSTALLATION, TRUE);
       else if (entry->condition.condition == BOND_CONDITION_REWORKED)
-        begin_epoch (judge, EPOCH_REWORK, TRUE);
+        begin_epoch (judge, BOND_EPOCH_REWORK, TRUE);
       break;
     case BOND_ENTRY_STATE:
       judge->mark = entry->state.mark == BOND_POINT_MARK_NONE ? NULL : entry;
@@ -287,13 +297,19 @@ follow_entry (Judge *judge, const BondEntry *entry)
     }
 }
 
+gboolean
+bond_history_item_is_struck_beyond (const BondHistoryItem *item)
+{
+  return (item->taken_back || item->voided) && !item->moved_away && item->measurement != NULL
+         && bond_measurement_is_beyond (item->measurement);
+}
+
 static void
 follow (Judge *judge, BondHistoryItem *item)
 {
   gboolean struck = item->taken_back || item->voided;
 
-  if (struck && !item->moved_away && item->measurement != NULL && bond_measurement_is_beyond (item->measurement))
-    judge->result->over_limit_taken_back++;
+  judge->result->over_limit_taken_back += bond_history_item_is_struck_beyond (item);
   if (struck || item->moved_away)
     return;
   if (item->measurement != NULL)
@@ -397,7 +413,8 @@ conclude (Judge *judge)
   BondPlaceResult *result = judge->result;
   const BondLimitRow *row = judge->context->row;
 
-  count_reject (judge);
+  end_epoch (judge);
+  bond_place_result_count (result);
   result->decides = judge->fail != NULL ? judge->fail : judge->decides;
   result->visual_reject = judge->rejecting_visual != NULL;
   if (judge->visual != NULL)
@@ -417,11 +434,12 @@ bond_place_judge (BondPlaceResult *result, GPtrArray *entries, GHashTable *remov
   guint i;
 
   g_return_if_fail (result != NULL && entries != NULL && context != NULL && context->house != NULL);
+  result->row = context->row;
   bond_timeline_build (result, entries, removed, context, planned);
-  judge.kind = planned == BOND_CONDITION_UNDISTURBED ? EPOCH_AS_FOUND
-               : planned == BOND_CONDITION_OPENED    ? EPOCH_OPENED
-               : planned == BOND_CONDITION_REWORKED  ? EPOCH_REWORK
-                                                     : EPOCH_INSTALLATION;
+  judge.kind = planned == BOND_CONDITION_UNDISTURBED ? BOND_EPOCH_AS_FOUND
+               : planned == BOND_CONDITION_OPENED    ? BOND_EPOCH_OPENED
+               : planned == BOND_CONDITION_REWORKED  ? BOND_EPOCH_REWORK
+                                                     : BOND_EPOCH_INSTALLATION;
   for (i = 0; i < result->history->len; i++)
     follow (&judge, g_ptr_array_index (result->history, i));
   conclude (&judge);

@@ -59,6 +59,10 @@ typedef struct
  * @found: first counting measurement (as found only when @found_undisturbed)
  * @decides: measurement that decides, NULL when none
  * @tier: condition in force now; @bounds what the next reading is judged against (NULL = no limit)
+ * @row, @set, @row_name: what it was judged against: the row and its set (borrowed, both nullable) and the name the
+ *   point gives the row (NULL for its own row and the default of its class)
+ * @others: (nullable): BondPlaceResult of the point's other rows, in the order named; this one governs. Only the counts
+ *   for totals are of all rows together, an event once.
  * @held: a fail whose re-seat was begun and is not finished
  * @intermittent: a fail after which re-seats did not agree
  */
@@ -86,7 +90,12 @@ typedef struct
   int rejects_as_found, rejects_installation, rejects_opened, rejects_rework, rejects_visual;
   int over_limit_taken_back;
   int seen_not_recorded;
+  const BondLimitRow *row;
+  const BondLimitSet *set;
+  char *row_name;
+  GPtrArray *others;
   GPtrArray *kept; /* private: entries only this result holds (a preview) */
+  GArray *epochs;  /* private: what each time between two changes of the joint adds to the rejects */
 } BondPlaceResult;
 
 /** bond_measurement_is_beyond: beyond the limit itself, whatever the decision rule; what rejects are counted by. */
@@ -112,6 +121,31 @@ const BondHistoryItem *bond_place_result_find (const BondPlaceResult *result, co
  */
 void bond_place_judge (BondPlaceResult *result, GPtrArray *entries, GHashTable *removed,
                        const BondJudgeContext *context, BondCondition planned);
+
+/**
+ * bond_measurement_badness: for picking the worst of one reading under several rows; higher = worse: nothing, pass, pass
+ * within U, recorded, incomplete, no verdict, suspect, fail within U, fail.
+ * @measurement: (nullable)
+ */
+int bond_measurement_badness (const BondMeasurement *measurement);
+/** bond_place_result_n_rows: how many rows the place was judged against, at least 1. */
+guint bond_place_result_n_rows (const BondPlaceResult *result);
+/** bond_place_result_nth_row: the result of one row; 0 = @result itself, which governs. (transfer none) */
+const BondPlaceResult *bond_place_result_nth_row (const BondPlaceResult *result, guint nth);
+/**
+ * bond_place_result_join: one result of those of all rows of a place: all must be met, so the worst governs and holds
+ * the others. Of equal states the one whose reading does not conform, then within U, then with the most of its limit
+ * used, then the tighter limit, then the first. A row without a limit is recorded, and then the place is: a conforming
+ * row never answers for it.
+ * @results: BondPlaceResult without a free function, not empty; all are taken over
+ * Returns: (transfer full)
+ */
+BondPlaceResult *bond_place_result_join (GPtrArray *results);
+/**
+ * bond_place_result_measurement_of: the measurement @entry counts in, of the row it does worst by; NULL when it does
+ * not count here.
+ */
+const BondMeasurement *bond_place_result_measurement_of (const BondPlaceResult *result, const BondEntry *entry);
 
 /** bond_state_conforms_rank: order of badness, higher = worse; the worst place decides a point. */
 int bond_state_rank (BondState state);

@@ -134,3 +134,85 @@ bond_limit_lookup (GPtrArray *sets, BondLimitRow *own, const char *name, BondCla
     *set = from;
   return row;
 }
+
+static void
+named_row_free (gpointer data)
+{
+  BondNamedRow *named = data;
+
+  g_free (named->name);
+  g_free (named);
+}
+
+static gboolean
+holds_row (GPtrArray *rows, const BondLimitRow *row)
+{
+  guint i;
+
+  for (i = 0; row != NULL && i < rows->len; i++)
+    if (((const BondNamedRow *)rows->pdata[i])->row == row)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+add_named_row (GPtrArray *rows, GPtrArray *sets, BondLimitRow *own, const char *name, BondClass klass)
+{
+  BondLimitSet *set = NULL;
+  BondLimitRow *row = bond_limit_lookup (sets, own, name, klass, &set);
+  BondNamedRow *named;
+
+  if (holds_row (rows, row))
+    return;
+  named = g_new0 (BondNamedRow, 1);
+  named->name = g_strdup (name);
+  named->row = row;
+  named->set = set;
+  g_ptr_array_add (rows, named);
+}
+
+GPtrArray *
+bond_limit_lookup_all (GPtrArray *sets, BondLimitRow *own, const char *names, BondClass klass)
+{
+  GPtrArray *rows = g_ptr_array_new_with_free_func (named_row_free);
+  g_auto (GStrv) name = names != NULL && own == NULL ? g_strsplit (names, " ", BOND_MAX_LIMIT_NAMES) : NULL;
+  guint i;
+
+  for (i = 0; name != NULL && name[i] != NULL; i++)
+    add_named_row (rows, sets, NULL, name[i], klass);
+  if (rows->len == 0)
+    add_named_row (rows, sets, own, own == NULL ? names : NULL, klass);
+  return rows;
+}
+
+/* SET/CODE or CODE: one slash at most, neither part empty, no blanks. */
+static gboolean
+name_is_sound (const char *name)
+{
+  const char *slash = strchr (name, '/');
+
+  if (*name == '\0' || strpbrk (name, " \t\r\n") != NULL)
+    return FALSE;
+  return slash == NULL || (slash != name && slash[1] != '\0' && strchr (slash + 1, '/') == NULL);
+}
+
+char *
+bond_limit_find_unsound (const char *names)
+{
+  g_auto (GStrv) name = NULL;
+  guint i, j;
+
+  g_return_val_if_fail (names != NULL, NULL);
+  name = g_strsplit (names, " ", -1);
+  if (name[0] == NULL)
+    return g_strdup ("");
+  for (i = 0; name[i] != NULL; i++)
+    {
+      if (i >= BOND_MAX_LIMIT_NAMES || !name_is_sound (name[i]))
+        return g_strdup (name[i]);
+      for (j = 0; j < i; j++)
+        if (strcmp (name[i], name[j]) == 0)
+          return g_strdup (name[i]);
+    }
+  return NULL;
+}

@@ -191,6 +191,36 @@ BondLimitRow *bond_limit_set_find (const BondLimitSet *set, const char *code); /
 BondLimitRow *bond_limit_lookup (GPtrArray *sets, BondLimitRow *own, const char *name, BondClass klass,
                                  BondLimitSet **set);
 
+/** BOND_MAX_LIMIT_NAMES: most rows one point may name. */
+#define BOND_MAX_LIMIT_NAMES 8
+
+/**
+ * BondNamedRow: one of the rows a point is judged against.
+ * @name: (nullable): as the point names it, NULL for its own row and the default of its class
+ * @row: (nullable): borrowed; NULL where no set holds @name, or there is no default
+ * @set: (nullable): borrowed
+ */
+typedef struct
+{
+  char *name;
+  BondLimitRow *row;
+  BondLimitSet *set;
+} BondNamedRow;
+
+/**
+ * bond_limit_lookup_all: every row of a point, in the order named, a row named twice once; the order of the look-up is
+ * that of bond_limit_lookup(). A name that no set holds has an item of its own, without a row.
+ * @names: (nullable): names with one space between them
+ * Returns: (transfer full): GPtrArray of BondNamedRow, never empty
+ */
+GPtrArray *bond_limit_lookup_all (GPtrArray *sets, BondLimitRow *own, const char *names, BondClass klass);
+/**
+ * bond_limit_find_unsound: the first of @names that is not SET/CODE or CODE or stands there twice; what follows one
+ * space too many is the empty name.
+ * Returns: (transfer full) (nullable): NULL when all are sound
+ */
+char *bond_limit_find_unsound (const char *names);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BondLimitRow, bond_limit_row_unref)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BondLimitSet, bond_limit_set_unref)
 

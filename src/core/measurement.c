@@ -446,7 +446,7 @@ judge_all (BondMeasurement *m, const BondJudgeContext *context, BondCondition co
   reset (m, context, condition);
   if (m->readings->len == 0)
     return;
-  work.asks_pair = !alone && context->row != NULL && context->row->pair;
+  work.asks_pair = !alone && (context->pair || (context->row != NULL && context->row->pair));
   for (i = 0; i < m->readings->len; i++)
     add_reading (&work, g_ptr_array_index (m->readings, i));
   if (alone)

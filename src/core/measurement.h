@@ -94,6 +94,7 @@ gboolean bond_means_agree (const BondMean *a, const BondMean *b, BondOhm step, c
  * BondJudgeContext: what judging one measurement needs.
  * @row: (nullable): limit row that applies; @rule; @house; @klass for the placing study
  * @find_instrument: id → instrument or NULL
+ * @pair: another row of the same point asks a pair
  * @point: (nullable): id of the point that is judged; readings moved elsewhere are told by it
  */
 typedef struct
@@ -105,6 +106,7 @@ typedef struct
   const BondInstrument *(*find_instrument) (gconstpointer data, const char *id);
   gconstpointer data;
   const char *point;
+  gboolean pair;
 } BondJudgeContext;
 
 /**

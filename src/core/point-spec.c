@@ -165,8 +165,10 @@ gboolean
 bond_point_spec_check (const BondPointSpec *spec, GError **error)
 {
   const char *wrong = NULL;
+  g_autofree char *unsound = NULL, *unsound_text = NULL;
 
   g_return_val_if_fail (spec != NULL, FALSE);
+  unsound = spec->limit != NULL ? bond_limit_find_unsound (spec->limit) : NULL;
   if (bond_text_is_blank (spec->id))
     wrong = _ ("it has no id");
   else if (bond_text_is_blank (spec->number) || strchr (spec->number, '-') == NULL)
@@ -181,6 +183,8 @@ bond_point_spec_check (const BondPointSpec *spec, GError **error)
     wrong = _ ("its sampling rule is negative");
   else if (!coordinates_are_finite (spec))
     wrong = _ ("a coordinate is not a finite number");
+  else if (unsound != NULL)
+    wrong = unsound_text = g_strdup_printf (_ ("“%s” is not the name of a limit row, or stands there twice"), unsound);
   if (wrong == NULL)
     return spec->own_limit == NULL || bond_limit_row_check (spec->own_limit, error);
   g_set_error (error, BOND_POINT_SPEC_ERROR, BOND_POINT_SPEC_ERROR_UNSOUND,

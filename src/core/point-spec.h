@@ -31,7 +31,7 @@ typedef struct
  * BondPointSpec: strings owned; NULL where not stated, except id, number, zone, from, to.
  * @id: stable random id ("q-…"), never printed
  * @number: printed number ("541-J04"), always with a hyphen
- * @limit: "SET/CODE" or "CODE" or NULL
+ * @limit: "SET/CODE" or "CODE", or several with one space between (all must be met), or NULL
  * @own_limit: a row of the point's own, or NULL
  * @condition: as planned (UNDISTURBED, or NEW for new or replaced)
  * @from_template: TRUE when it came with the airframe

@@ -16,6 +16,7 @@ point_finalize (GObject *object)
   g_ptr_array_unref (point->places);
   g_ptr_array_unref (point->attachments);
   g_ptr_array_unref (point->entries);
+  g_ptr_array_unref (point->rows);
   g_clear_pointer (&point->spec, bond_point_spec_unref);
   g_free (point->id);
   G_OBJECT_CLASS (bond_point_parent_class)->finalize (object);
@@ -34,6 +35,7 @@ bond_point_init (BondPoint *point)
   point->entries = g_ptr_array_new ();
   point->attachments = g_ptr_array_new ();
   point->places = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_place_result_free);
+  point->rows = g_ptr_array_new ();
   point->position = G_MAXUINT;
 }
 
@@ -54,16 +56,17 @@ find_instrument (gconstpointer data, const char *id)
 }
 
 BondJudgeContext
-bond_point_context (BondPoint *point)
+bond_point_context (BondPoint *point, const BondLimitRow *row)
 {
   return (BondJudgeContext){
-    .row = point->row,
+    .row = row,
     .rule = bond_survey_get_rule (point->survey),
     .house = point->survey->house,
     .klass = point->spec->klass,
     .find_instrument = find_instrument,
     .data = point->survey,
     .point = point->id,
+    .pair = bond_point_get_asked (point).pair,
   };
 }
 
@@ -103,16 +106,29 @@ read_specs (BondPoint *point)
 }
 
 static BondPlaceResult *
-judge (BondPoint *point, const BondPlaceResult *like, GPtrArray *entries)
+judge_row (BondPoint *point, const BondPlaceResult *like, GPtrArray *entries, const BondNamedRow *named)
 {
-  BondJudgeContext context = bond_point_context (point);
+  BondJudgeContext context = bond_point_context (point, named->row);
   BondPlaceResult *result = bond_place_result_new ();
 
   result->place = g_strdup (like->place);
   result->label = g_strdup (like->label);
   result->in_sample = like->in_sample;
+  result->row_name = g_strdup (named->name);
+  result->set = named->set;
   bond_place_judge (result, entries, point->survey->removed, &context, point->spec->condition);
   return result;
+}
+
+static BondPlaceResult *
+judge (BondPoint *point, const BondPlaceResult *like, GPtrArray *entries)
+{
+  g_autoptr (GPtrArray) results = g_ptr_array_new ();
+  guint i;
+
+  for (i = 0; i < point->rows->len; i++)
+    g_ptr_array_add (results, judge_row (point, like, entries, g_ptr_array_index (point->rows, i)));
+  return bond_place_result_join (results);
 }
 
 static gboolean
@@ -179,11 +195,15 @@ bond_point_derive (BondPoint *point)
   g_ptr_array_set_size (point->places, 0);
   point->row = NULL;
   point->set = NULL;
+  g_ptr_array_set_size (point->rows, 0);
   if (point->spec == NULL)
     return;
-  point->row = bond_limit_lookup (point->survey->limit_sets, point->spec->own_limit, point->spec->limit,
-                                  point->spec->klass, &point->set);
+  g_ptr_array_unref (point->rows);
+  point->rows = bond_limit_lookup_all (point->survey->limit_sets, point->spec->own_limit, point->spec->limit,
+                                       point->spec->klass);
   judge_places (point, specs);
+  point->row = bond_point_get_worst (point)->row;
+  point->set = bond_point_get_worst (point)->set;
 }
 
 BondPlaceResult *
@@ -268,6 +288,35 @@ bond_point_get_limit_set (BondPoint *point)
 {
   g_return_val_if_fail (BOND_IS_POINT (point), NULL);
   return point->set;
+}
+
+GPtrArray *
+bond_point_get_rows (BondPoint *point)
+{
+  g_return_val_if_fail (BOND_IS_POINT (point), NULL);
+  return point->rows;
+}
+
+BondAsked
+bond_point_get_asked (BondPoint *point)
+{
+  BondAsked asked = { BOND_CONNECTORS_ANY, BOND_MOUNTING_ANY, FALSE };
+  guint i;
+
+  g_return_val_if_fail (BOND_IS_POINT (point), asked);
+  for (i = 0; i < point->rows->len; i++)
+    {
+      const BondLimitRow *row = ((const BondNamedRow *)point->rows->pdata[i])->row;
+
+      if (row == NULL)
+        continue;
+      if (asked.connectors == BOND_CONNECTORS_ANY)
+        asked.connectors = row->connectors;
+      if (asked.mounting == BOND_MOUNTING_ANY)
+        asked.mounting = row->mounting;
+      asked.pair |= row->pair;
+    }
+  return asked;
 }
 
 GPtrArray *
@@ -395,6 +444,11 @@ bond_measurement_said (const BondMeasurement *measurement)
 const char *
 bond_place_result_said (const BondPlaceResult *result)
 {
+  const BondMeasurement *last, *worst = NULL;
+
   g_return_val_if_fail (result != NULL, "no-verdict");
-  return bond_measurement_said (result->last);
+  last = result->last;
+  if (last != NULL && last->readings->len > 0)
+    worst = bond_place_result_measurement_of (result, g_ptr_array_index (last->readings, last->readings->len - 1));
+  return bond_measurement_said (worst != NULL ? worst : last);
 }

@@ -54,7 +54,7 @@ static gboolean
 reading_is_beyond (BondPoint *point, const BondEntry *entry, const BondMeasurement *in)
 {
   g_autoptr (BondMeasurement) alone = NULL;
-  BondJudgeContext context = bond_point_context (point);
+  BondJudgeContext context = bond_point_context (point, in->row);
 
   if (in->outcome == BOND_OUTCOME_JUDGED && !in->conforms)
     return TRUE;
@@ -69,13 +69,22 @@ static gboolean
 is_evidence (BondSurvey *survey, const BondEntry *entry)
 {
   BondPoint *point = find_home (survey, entry);
-  const BondHistoryItem *item = find_live (point, entry, NULL);
+  const BondPlaceResult *place = NULL;
+  gboolean evidence = FALSE;
+  guint i;
 
-  if (item == NULL)
-    return FALSE;
-  if (item->measurement != NULL)
-    return reading_is_beyond (point, entry, item->measurement);
-  return entry->kind == BOND_ENTRY_VISUAL && bond_visual_rejects (entry, point->row);
+  find_live (point, entry, &place);
+  for (i = 0; place != NULL && i < bond_place_result_n_rows (place) && !evidence; i++)
+    {
+      const BondPlaceResult *result = bond_place_result_nth_row (place, i);
+      const BondHistoryItem *item = bond_place_result_find (result, entry);
+
+      if (item != NULL && item->measurement != NULL)
+        evidence = reading_is_beyond (point, entry, item->measurement);
+      else
+        evidence = item != NULL && entry->kind == BOND_ENTRY_VISUAL && bond_visual_rejects (entry, result->row);
+    }
+  return evidence;
 }
 
 static gboolean

@@ -24,14 +24,15 @@ struct _BondPoint
   GObject parent_instance;
   BondSurvey *survey; /* not owned: the survey owns the point */
   char *id;
-  GPtrArray *entries;     /* of BondEntry*, borrowed, replay order: every entry that ever touched this point */
-  BondPointSpec *spec;    /* NULL: no point entry in force, the point is not in the walk */
-  BondLimitRow *row;      /* borrowed from a set or the spec */
-  BondLimitSet *set;      /* borrowed */
-  GPtrArray *places;      /* of BondPlaceResult */
-  GPtrArray *attachments; /* of BondEntry*, borrowed */
-  gboolean arrived;       /* stands in the survey's arrivals */
-  guint position;         /* in the walk, G_MAXUINT when not in it */
+  GPtrArray *entries;      /* of BondEntry*, borrowed, replay order: every entry that ever touched this point */
+  BondPointSpec *spec;     /* NULL: no point entry in force, the point is not in the walk */
+  GPtrArray *rows;         /* of BondNamedRow: every limit row that holds here; never empty with a spec */
+  const BondLimitRow *row; /* borrowed from a set or the spec: what governs at the worst place */
+  const BondLimitSet *set; /* borrowed */
+  GPtrArray *places;       /* of BondPlaceResult */
+  GPtrArray *attachments;  /* of BondEntry*, borrowed */
+  gboolean arrived;        /* stands in the survey's arrivals */
+  guint position;          /* in the walk, G_MAXUINT when not in it */
 };
 
 struct _BondSurvey
@@ -73,7 +74,8 @@ BondPoint *bond_point_new (BondSurvey *survey, const char *id);
 void bond_point_derive (BondPoint *point);
 /* As bond_point_derive() for one place with @extra (nullable) as the newest entry; result owns nothing of it. */
 BondPlaceResult *bond_point_judge_place (BondPoint *point, const char *place, BondEntry *extra);
-BondJudgeContext bond_point_context (BondPoint *point);
+/* For judging against @row, one of the point's rows. (nullable) */
+BondJudgeContext bond_point_context (BondPoint *point, const BondLimitRow *row);
 gboolean bond_point_has_place (BondPoint *point, const char *place);
 gboolean bond_point_has_places (BondPoint *point);
 void bond_point_emit_changed (BondPoint *point);

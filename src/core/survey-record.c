@@ -84,9 +84,9 @@ fill_in_said (BondSurvey *survey, BondEntry *entry)
     {
       BondPlaceResult *result
           = bond_point_judge_place (point, ((BondPlaceResult *)point->places->pdata[i])->place, entry);
-      const BondHistoryItem *item = bond_place_result_find (result, entry);
-      if (item != NULL)
-        reading->said = g_strdup (bond_measurement_said (item->measurement));
+      const BondMeasurement *m = bond_place_result_measurement_of (result, entry);
+      if (m != NULL)
+        reading->said = g_strdup (bond_measurement_said (m));
       bond_place_result_free (result);
     }
 }

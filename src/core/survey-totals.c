@@ -7,18 +7,18 @@
 
 /* Value of record as a figure: qualifiers are counted apart, insulation does not belong in a sum of joints. */
 static void
-add_to_control_total (BondTotals *totals, const BondPoint *point, const BondPlaceResult *place)
+add_to_control_total (BondTotals *totals, const BondPlaceResult *place)
 {
   const BondMeasurement *m = place->decides;
 
   if (m == NULL || m->qualifier != BOND_QUALIFIER_NONE
-      || (point->row != NULL && point->row->method != BOND_METHOD_FOUR_TERMINAL))
+      || (place->row != NULL && place->row->method != BOND_METHOD_FOUR_TERMINAL))
     return;
   totals->control_total_nohm += bond_mean_nohm (&m->mean);
 }
 
 static void
-add_place (BondTotals *totals, const BondPoint *point, const BondPlaceResult *place)
+add_place (BondTotals *totals, const BondPlaceResult *place)
 {
   totals->places++;
   totals->rejects_as_found += place->rejects_as_found;
@@ -28,17 +28,21 @@ add_place (BondTotals *totals, const BondPoint *point, const BondPlaceResult *pl
   totals->rejects_visual += place->rejects_visual;
   totals->over_limit_taken_back += place->over_limit_taken_back;
   if (bond_state_in_scope (place->state))
-    add_to_control_total (totals, point, place);
+    add_to_control_total (totals, place);
 }
 
 static gboolean
 any_place (const BondPoint *point, gboolean (*is) (const BondPlaceResult *))
 {
-  guint i;
+  guint i, j;
 
   for (i = 0; i < point->places->len; i++)
-    if (is (g_ptr_array_index (point->places, i)))
-      return TRUE;
+    {
+      const BondPlaceResult *place = g_ptr_array_index (point->places, i);
+      for (j = 0; j < bond_place_result_n_rows (place); j++)
+        if (is (bond_place_result_nth_row (place, j)))
+          return TRUE;
+    }
   return FALSE;
 }
 
@@ -95,6 +99,6 @@ bond_survey_totals (BondSurvey *survey, BondTotals *totals)
       BondPoint *point = g_ptr_array_index (survey->walk, i);
       add_point (totals, point);
       for (j = 0; j < point->places->len; j++)
-        add_place (totals, point, g_ptr_array_index (point->places, j));
+        add_place (totals, g_ptr_array_index (point->places, j));
     }
 }

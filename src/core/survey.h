@@ -19,8 +19,24 @@ G_DECLARE_FINAL_TYPE (BondPoint, bond_point, BOND, POINT, GObject)
 const char *bond_point_get_id (BondPoint *point);
 const BondPointSpec *bond_point_get_spec (BondPoint *point);
 const char *bond_point_get_number (BondPoint *point);
-const BondLimitRow *bond_point_get_row (BondPoint *point);       /* (nullable) */
+const BondLimitRow *bond_point_get_row (BondPoint *point);       /* (nullable): the row that governs */
 const BondLimitSet *bond_point_get_limit_set (BondPoint *point); /* (nullable): set of the row */
+/**
+ * bond_point_get_rows: GPtrArray of BondNamedRow: all rows that hold here, in the order named, at least one; which of
+ * them governs may differ between places (BondPlaceResult.row).
+ */
+GPtrArray *bond_point_get_rows (BondPoint *point);
+/**
+ * BondAsked: what the limit rows of a point ask of a reading: of each the first row that asks any. Two rows may ask
+ * different states; then one of them gets no verdict from a reading, and the place stays open.
+ */
+typedef struct
+{
+  BondConnectors connectors;
+  BondMounting mounting;
+  gboolean pair;
+} BondAsked;
+BondAsked bond_point_get_asked (BondPoint *point);
 /** bond_point_get_places: GPtrArray of BondPlaceResult, at least one. */
 GPtrArray *bond_point_get_places (BondPoint *point);
 /** bond_point_get_worst: the place that decides. */
@@ -136,7 +152,8 @@ guint bond_survey_position (BondSurvey *survey, BondPoint *point);
 /** bond_survey_next_open: next point after @from (NULL = start), wrapping once, that still needs a reading; NULL when
  * done. */
 BondPoint *bond_survey_next_open (BondSurvey *survey, BondPoint *from);
-/** bond_place_result_said: the verdict text stored as `said` for @point/@place now ("pass", "fail", "suspect" …). */
+/** bond_place_result_said: the verdict text (of several rows the worst) stored as `said` for @point/@place now ("pass",
+ * "fail", "suspect" …). */
 const char *bond_place_result_said (const BondPlaceResult *result);
 
 /**

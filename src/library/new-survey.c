@@ -90,10 +90,17 @@ bond_library_earlier (BondSurvey *survey)
 
 /* --- the limits an airframe's points name --- */
 
+/* One point may name several rows; a code without a set is looked for in all of them and names none. */
+static GStrv
+limit_names (const BondPointSpec *spec)
+{
+  return g_strsplit (spec->limit != NULL ? spec->limit : "", " ", -1);
+}
+
 static char *
 set_of_name (const char *limit)
 {
-  const char *slash = limit != NULL ? strchr (limit, '/') : NULL;
+  const char *slash = strchr (limit, '/');
   return slash != NULL ? g_strndup (limit, slash - limit) : NULL;
 }
 
@@ -106,6 +113,21 @@ find_set (GPtrArray *sets, const char *id)
   return NULL;
 }
 
+static void
+add_sets_of (GPtrArray *sets, const BondPointSpec *spec, BondCatalog *catalog)
+{
+  g_auto (GStrv) names = limit_names (spec);
+
+  for (char **name = names; *name != NULL; name++)
+    {
+      g_autofree char *id = set_of_name (*name);
+      BondLimitSet *set
+          = id != NULL && find_set (sets, id) == NULL ? bond_catalog_find (catalog, BOND_ADOPT_LIMIT_SET, id) : NULL;
+      if (set != NULL)
+        g_ptr_array_add (sets, set);
+    }
+}
+
 GPtrArray *
 bond_library_sets_for (const BondAirframe *airframe, BondCatalog *catalog)
 {
@@ -113,14 +135,7 @@ bond_library_sets_for (const BondAirframe *airframe, BondCatalog *catalog)
 
   g_return_val_if_fail (airframe != NULL && catalog != NULL, sets);
   for (guint i = 0; i < airframe->points->len; i++)
-    {
-      const BondPointSpec *spec = airframe->points->pdata[i];
-      g_autofree char *id = set_of_name (spec->limit);
-      BondLimitSet *set
-          = id != NULL && find_set (sets, id) == NULL ? bond_catalog_find (catalog, BOND_ADOPT_LIMIT_SET, id) : NULL;
-      if (set != NULL)
-        g_ptr_array_add (sets, set);
-    }
+    add_sets_of (sets, airframe->points->pdata[i], catalog);
   return sets;
 }
 
@@ -137,6 +152,22 @@ in_scope (const BondNewSurvey *what, const BondPointSpec *spec)
   return FALSE;
 }
 
+/* The first limit of the point that none of the chosen sets holds, or NULL. */
+static char *
+find_missing_limit (const BondNewSurvey *what, const BondPointSpec *spec)
+{
+  g_auto (GStrv) names = limit_names (spec);
+
+  for (char **name = names; *name != NULL; name++)
+    {
+      g_autofree char *id = set_of_name (*name);
+      BondLimitSet *set = id != NULL && what->limit_sets != NULL ? find_set (what->limit_sets, id) : NULL;
+      if (id != NULL && (set == NULL || bond_limit_set_find (set, strchr (*name, '/') + 1) == NULL))
+        return g_strdup (*name);
+    }
+  return NULL;
+}
+
 /* A point whose set is left out would be judged against nothing, and nobody would see it. */
 static gboolean
 check_limits (const BondNewSurvey *what, GError **error)
@@ -144,17 +175,14 @@ check_limits (const BondNewSurvey *what, GError **error)
   for (guint i = 0; !what->no_points && i < what->airframe->points->len; i++)
     {
       const BondPointSpec *spec = what->airframe->points->pdata[i];
-      g_autofree char *id = set_of_name (spec->limit);
-      BondLimitSet *set = id != NULL && what->limit_sets != NULL ? find_set (what->limit_sets, id) : NULL;
-      if (id == NULL || !in_scope (what, spec))
-        continue;
-      if (set == NULL || bond_limit_set_find (set, strchr (spec->limit, '/') + 1) == NULL)
+      g_autofree char *missing = in_scope (what, spec) ? find_missing_limit (what, spec) : NULL;
+      if (missing != NULL)
         {
           g_set_error (
               error, BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_INVALID,
               _ ("Point %s names the limit “%s”, which none of the chosen limit sets holds. No survey was made. "
                  "Choose the set too, or correct the airframe."),
-              spec->number, spec->limit);
+              spec->number, missing);
           return FALSE;
         }
     }

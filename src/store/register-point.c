@@ -93,28 +93,20 @@ read_placements (xmlNode *node, const char *file, BondPointSpec *spec, GError **
   return TRUE;
 }
 
-/* SET/CODE or CODE: one slash at most, neither part empty, no blanks. */
-static gboolean
-limit_name_is_sound (const char *name)
-{
-  const char *slash = strchr (name, '/');
-
-  if (*name == '\0' || strpbrk (name, " \t\r\n") != NULL)
-    return FALSE;
-  return slash == NULL || (slash != name && slash[1] != '\0' && strchr (slash + 1, '/') == NULL);
-}
-
 static gboolean
 read_limit (xmlNode *node, const char *file, BondPointSpec *spec, GError **error)
 {
   xmlNode *own = bond_xml_child (node, "own-limit");
+  g_autofree char *unsound = NULL;
 
   spec->limit = bond_xml_get (node, "limit");
-  if (spec->limit != NULL && !limit_name_is_sound (spec->limit))
+  unsound = spec->limit != NULL ? bond_limit_find_unsound (spec->limit) : NULL;
+  if (unsound != NULL)
     {
       bond_sense_error (error, file, node,
-                        _ ("“%s” is not the name of a limit row. Write SET/CODE, like example/J1, or CODE alone."),
-                        spec->limit);
+                        _ ("“%s” is not the name of a limit row, or stands there twice. Write SET/CODE, like "
+                           "example/J1, or CODE alone; several with one space between, %d at most."),
+                        unsound, BOND_MAX_LIMIT_NAMES);
       return FALSE;
     }
   if (own == NULL)

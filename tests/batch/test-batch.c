@@ -177,6 +177,43 @@ test_judge_open (SmallSurvey *fixture, gconstpointer data)
   g_assert_cmpstr (last_line (&outcome), ==, "# points=3 scope=3 measured=2 conform=2 fail=0 suspect=0 open=1");
 }
 
+/* Two limits on one point, kept in the file: a line each, the one not met first; the counts are of points. */
+static void
+test_judge_rows (SmallSurvey *fixture, gconstpointer data)
+{
+  g_autofree char *path = small_survey_path (fixture, "rows.bondsurvey");
+  g_auto (Outcome) outcome = { 0 };
+  g_auto (GStrv) first = NULL;
+  g_auto (GStrv) second = NULL;
+  BondNewSurvey what;
+  BondSurveyFile *file;
+
+  small_airframe_add_point (fixture->airframe, "q-4", "611-J02", "611", "shop/J1 shop/J2");
+  what = small_survey_plan (fixture);
+  file = small_survey_make (fixture, "rows.bondsurvey", &what);
+  small_survey_measure (bond_survey_file_get_survey (file), "611-J02", 3000000);
+  small_survey_close (file);
+  run (&outcome, "judge", path, NULL);
+  g_assert_cmpint (outcome.status, ==, 1);
+  g_assert_cmpuint (g_strv_length (outcome.lines), ==, 7);
+  g_assert_cmpstr (last_line (&outcome), ==, "# points=4 scope=4 measured=1 conform=0 fail=1 suspect=0 open=4");
+  first = g_strsplit (outcome.lines[4], "\t", -1);
+  second = g_strsplit (outcome.lines[5], "\t", -1);
+  g_assert_cmpstr (first[1], ==, "611-J02");
+  g_assert_cmpstr (first[5], ==, "shop/J2");
+  g_assert_cmpstr (first[7], ==, "fail");
+  g_assert_cmpstr (first[9], ==, "no");
+  g_assert_cmpstr (first[13], ==, "<=0.0025");
+  g_assert_cmpstr (first[14], ==, "120.0");
+  g_assert_cmpstr (second[1], ==, "611-J02");
+  g_assert_cmpstr (second[5], ==, "shop/J1");
+  g_assert_cmpstr (second[7], ==, "pass");
+  g_assert_cmpstr (second[9], ==, "yes");
+  g_assert_cmpstr (second[11], ==, "0.003");
+  g_assert_cmpstr (second[13], ==, "<=0.005");
+  g_assert_cmpstr (second[14], ==, "60.0");
+}
+
 /* One bad file costs its own line, not the others'. */
 static void
 test_judge_several (SmallSurvey *fixture, gconstpointer data)
@@ -558,6 +595,7 @@ main (int argc, char **argv)
     { "/batch/judge/all-conform", test_judge_all_conform },
     { "/batch/judge/fail", test_judge_fail },
     { "/batch/judge/open", test_judge_open },
+    { "/batch/judge/rows", test_judge_rows },
     { "/batch/judge/several-files", test_judge_several },
     { "/batch/judge/journal-counts", test_judge_journal },
     { "/batch/report/same-bytes", test_report_same_bytes },

@@ -87,11 +87,11 @@ test_limit_missing (SmallSurvey *fixture, gconstpointer data)
   g_autofree char *path = small_survey_path (fixture, "missing.bondsurvey");
   g_autoptr (GError) error = NULL;
 
-  small_airframe_add_point (fixture->airframe, "q-4", "611-J02", "611", "maker/J9");
+  small_airframe_add_point (fixture->airframe, "q-4", "611-J02", "611", "shop/J1 maker/J9");
   g_assert_null (bond_library_new_survey (path, &what, fixture->source, "Hangar 2", &error));
   g_assert_error (error, BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_INVALID);
   g_assert_nonnull (strstr (error->message, "611-J02"));
-  g_assert_nonnull (strstr (error->message, "maker/J9"));
+  g_assert_nonnull (strstr (error->message, "“maker/J9”"));
   g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
 }
 

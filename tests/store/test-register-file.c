@@ -111,7 +111,7 @@ static const Spoil spoils[] = {
   { airframe_text, "example/J1", "example/J1/x", 16, SENSE },
   { airframe_text, "example/J1", "example/", 16, SENSE },
   { airframe_text, "example/J1", "/J1", 16, SENSE },
-  { airframe_text, "example/J1", "example J1", 16, SENSE },
+  { airframe_text, "example/J1", "example  J1", 16, SENSE },
   { airframe_text, "sta='12'", "sta='Infinity'", 16, SCHEMA },
   { airframe_text, "sta='12'", "sta='2000000'", 16, SENSE },
   { airframe_text, "<from>a</from>", "<from> </from>", 16, SENSE },
@@ -419,6 +419,38 @@ test_every_field (void)
   xmlFreeNode (root);
 }
 
+/* Several limits in one attribute; a name that is none is told by itself, with its line. */
+static void
+test_several_limits (void)
+{
+  static const struct
+  {
+    const char *limit, *unsound; /* NULL: read back as it is */
+  } rows[] = {
+    { "example/J-5 example/P1", NULL },  { "example/J-5 P1 example/E1", NULL },
+    { "example/J-5 /P1", "“/P1”" },      { "example/J-5 example/J-5", "“example/J-5”" },
+    { "example/J-5  example/P1", "“”" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (BondPointSpec) spec = full_point (), back = NULL;
+      xmlNode *root = xmlNewNode (NULL, BAD_CAST "points");
+      g_autoptr (GError) error = NULL;
+
+      g_free (spec->limit);
+      spec->limit = g_strdup (rows[i].limit);
+      bond_point_spec_write (root, spec, FALSE);
+      back = bond_point_spec_read (root->children, "q-1", "test.xml", &error);
+      g_assert_true ((back == NULL) == (rows[i].unsound != NULL));
+      if (back != NULL)
+        g_assert_cmpstr (back->limit, ==, rows[i].limit);
+      else
+        g_assert_nonnull (strstr (error->message, rows[i].unsound));
+      xmlFreeNode (root);
+    }
+}
+
 /* Left out in the file, but never NULL in a row: others print them. */
 static void
 test_row_texts (void)
@@ -539,6 +571,7 @@ main (int argc, char **argv)
   g_test_add_func ("/register-file/not-a-register", test_not_a_register);
   g_test_add_func ("/register-file/shipped-there-and-back", test_shipped_there_and_back);
   g_test_add_func ("/register-file/every-field", test_every_field);
+  g_test_add_func ("/register-file/several-limits", test_several_limits);
   g_test_add_func ("/register-file/row-texts", test_row_texts);
   g_test_add_func ("/register-file/person", test_person);
   g_test_add_func ("/register-file/earlier", test_earlier);
