@@ -237,8 +237,8 @@ line_details (BondReport *report, const Line *line)
 
   if (item->measurement == NULL)
     return act_details (report, item->entry);
-  details = reading_details (report, item->measurement,
-                             bond_figure_unit (report->survey, line->place, bond_point_get_row (line->point)));
+  details
+      = reading_details (report, item->measurement, bond_figure_unit (report->survey, line->place, line->place->row));
   if (!item->taken_back)
     return g_steal_pointer (&details);
   return *details != '\0' ? g_strdup_printf (_ ("%s, undone"), details) : g_strdup (_ ("undone"));
@@ -292,7 +292,7 @@ is_struck (const BondHistoryItem *item)
 static void
 draw_line_value (BondReport *report, cairo_t *cr, const Line *line, double x, double base)
 {
-  BondUnit unit = bond_figure_unit (report->survey, line->place, bond_point_get_row (line->point));
+  BondUnit unit = bond_figure_unit (report->survey, line->place, line->place->row);
   g_autofree char *value = bond_figure_value (report, line->item->measurement, unit);
   double width;
 
@@ -344,7 +344,7 @@ draw_value_tick (BondReport *report, cairo_t *cr, const Line *line, double x1, d
   const BondBounds *bounds = bond_limit_row_bounds (measurement->row, measurement->condition);
   gint64 used = bond_bounds_used_permille (bounds, &measurement->mean);
   double x = x1 + (x2 - x1) * MIN (used, 1500) / 1500.0, width;
-  BondUnit unit = bond_figure_unit (report->survey, line->place, bond_point_get_row (line->point));
+  BondUnit unit = bond_figure_unit (report->survey, line->place, line->place->row);
   g_autofree char *value = bond_figure_value (report, measurement, unit);
   g_autofree char *label = used > 1500 ? g_strdup_printf (_ ("%s \u203a"), value) : g_strdup (value);
 
@@ -366,7 +366,7 @@ static void
 draw_scale (BondReport *report, cairo_t *cr, const BondBlock *block, double y)
 {
   const Line *line = block->data;
-  const BondLimitRow *row = bond_point_get_row (line->point);
+  const BondLimitRow *row = line->place->row;
   double x1 = report->sheet.left + X_TIME, x2 = report->sheet.right, limit = x1 + (x2 - x1) / 1.5, base = y + 17;
   double taken[2] = { G_MAXDOUBLE, -G_MAXDOUBLE };
   g_autofree char *label = bond_figure_limit (report, row, line->place->tier);
@@ -404,7 +404,7 @@ draw_story_head (BondReport *report, cairo_t *cr, const BondBlock *block, double
   const BondSheet *sheet = &report->sheet;
   const BondPointSpec *spec = bond_point_get_spec (story->point);
   BondRule rule = bond_survey_get_rule (report->survey);
-  g_autofree char *limit = bond_figure_limit (report, bond_point_get_row (story->point), story->place->tier);
+  g_autofree char *limit = bond_figure_limit (report, story->place->row, story->place->tier);
   g_autofree char *where = g_strdup_printf (_ ("zone %s, limit %s"), spec->zone, limit);
   g_autofree char *number = story->place->label != NULL ? g_strdup_printf ("%s %s", spec->number, story->place->label)
                                                         : g_strdup (spec->number);
@@ -443,16 +443,15 @@ make_line (BondReport *report, BondPoint *point, const BondPlaceResult *place, c
 }
 
 static gboolean
-has_scale (BondPoint *point, const BondPlaceResult *place)
+has_scale (const BondPlaceResult *place)
 {
-  const BondLimitRow *row = bond_point_get_row (point);
   guint i;
 
   for (i = 0; i < place->history->len; i++)
     {
       const BondHistoryItem *item = g_ptr_array_index (place->history, i);
 
-      if (item->measurement != NULL && item->measurement->outcome == BOND_OUTCOME_JUDGED && row != NULL)
+      if (item->measurement != NULL && item->measurement->outcome == BOND_OUTCOME_JUDGED && place->row != NULL)
         return TRUE;
     }
   return FALSE;
@@ -472,7 +471,7 @@ static void
 add_story (BondReport *report, BondPoint *point, const BondPlaceResult *place, gboolean first)
 {
   Story *story = bond_report_own (report, g_new0 (Story, 1), g_free);
-  gboolean scale = has_scale (point, place);
+  gboolean scale = has_scale (place);
   double height = STORY_HEAD + (scale ? SCALE_HEIGHT : 0) + 8;
   g_autoptr (GPtrArray) lines = g_ptr_array_new ();
   BondBlock *block;

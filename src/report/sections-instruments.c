@@ -123,6 +123,26 @@ compare_codes (gconstpointer a, gconstpointer b)
   return g_strcmp0 ((*(BondLimitRow *const *)a)->code, (*(BondLimitRow *const *)b)->code);
 }
 
+static void
+add_rows_of (BondPoint *point, GPtrArray *rows, GHashTable *counts, GHashTable *sets)
+{
+  GPtrArray *named = bond_point_get_rows (point);
+  guint i;
+
+  for (i = 0; i < named->len; i++)
+    {
+      const BondNamedRow *one = g_ptr_array_index (named, i);
+      guint count = GPOINTER_TO_UINT (g_hash_table_lookup (counts, one->row));
+
+      if (one->row == NULL)
+        continue;
+      if (count == 0)
+        g_ptr_array_add (rows, one->row);
+      g_hash_table_insert (counts, one->row, GUINT_TO_POINTER (count + 1));
+      g_hash_table_insert (sets, one->row, one->set);
+    }
+}
+
 /* Limit rows in use by code; @counts: row → number of points, @sets: row → set. */
 static GPtrArray *
 rows_in_use (BondReport *report, GHashTable *counts, GHashTable *sets)
@@ -133,15 +153,8 @@ rows_in_use (BondReport *report, GHashTable *counts, GHashTable *sets)
   for (i = 0; i < n; i++)
     {
       g_autoptr (BondPoint) point = g_list_model_get_item (G_LIST_MODEL (report->survey), i);
-      gpointer row = (gpointer)bond_point_get_row (point);
-      guint count = GPOINTER_TO_UINT (g_hash_table_lookup (counts, row));
 
-      if (row == NULL)
-        continue;
-      if (count == 0)
-        g_ptr_array_add (rows, row);
-      g_hash_table_insert (counts, row, GUINT_TO_POINTER (count + 1));
-      g_hash_table_insert (sets, row, (gpointer)bond_point_get_limit_set (point));
+      add_rows_of (point, rows, counts, sets);
     }
   g_ptr_array_sort (rows, compare_codes);
   return rows;

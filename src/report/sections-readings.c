@@ -63,7 +63,7 @@ typedef struct
   const Readings *readings;
   BondPoint *point; /* borrowed */
   const BondPlaceResult *place;
-  const BondMeasurement *measurement; /* the grey row's own, NULL in the main row */
+  const BondMeasurement *measurement; /* the grey row's own; a further limit's: of the main row; else NULL */
   gboolean struck;
 } Row;
 
@@ -131,7 +131,7 @@ split_limit (BondReport *report, const BondLimitRow *limit, BondCondition tier, 
 static void
 draw_limit (BondReport *report, cairo_t *cr, const Row *row, BondCondition tier, double y, const BondRgb *ink)
 {
-  const BondLimitRow *limit = bond_point_get_row (row->point);
+  const BondLimitRow *limit = row->place->row;
   const char *tier_name = bond_figure_tier (limit, tier);
   g_autofree char *first = NULL, *second = NULL;
 
@@ -180,7 +180,7 @@ static void
 draw_values (BondReport *report, cairo_t *cr, const Row *row, double y)
 {
   const BondPlaceResult *place = row->place;
-  BondUnit unit = bond_figure_unit (report->survey, place, bond_point_get_row (row->point));
+  BondUnit unit = bond_figure_unit (report->survey, place, row->place->row);
   const BondMeasurement *result = place->decides != NULL ? place->decides : place->last;
   g_autofree char *found = found_text (report, place, result, unit);
   g_autofree char *value = bond_figure_value (report, result, unit);
@@ -243,6 +243,23 @@ row_number (const Row *row)
                                      : g_strdup (number);
 }
 
+/* "also limit P1": the code, or the name as the point has it where no set holds it. */
+static char *
+other_words (const BondPlaceResult *other)
+{
+  return g_strdup_printf (_ ("also limit %s"), other->row != NULL        ? other->row->code
+                                               : other->row_name != NULL ? other->row_name
+                                                                         : "");
+}
+
+static gboolean
+has_same_value (const BondMeasurement *a, const BondMeasurement *b)
+{
+  if (a == NULL || b == NULL)
+    return a == b;
+  return a->mean.sum == b->mean.sum && a->mean.count == b->mean.count && a->qualifier == b->qualifier;
+}
+
 static void
 draw_row (BondReport *report, cairo_t *cr, const BondBlock *block, double y)
 {
@@ -279,7 +296,7 @@ draw_grey_row (BondReport *report, cairo_t *cr, const BondBlock *block, double y
   const Row *row = block->data;
   const BondMeasurement *measurement = row->measurement;
   const BondRgb *quiet = &report->inks->quiet;
-  BondUnit unit = bond_figure_unit (report->survey, row->place, bond_point_get_row (row->point));
+  BondUnit unit = bond_figure_unit (report->survey, row->place, row->place->row);
   g_autofree char *value = bond_figure_value (report, measurement, unit);
   g_autofree char *u = bond_figure_uncertainty (report, measurement, unit);
   const char *word = row->struck ? _ ("Not used") : bond_figure_verdict (measurement, row->readings->rule);
@@ -298,6 +315,34 @@ draw_grey_row (BondReport *report, cairo_t *cr, const BondBlock *block, double y
   cell (report, cr, row, COLUMN_UNIT, BOND_FACE_CAPTION, quiet, base, bond_unit_symbol (unit));
   cell (report, cr, row, COLUMN_VERDICT, BOND_FACE_ITALIC, quiet, base, word);
   draw_by (report, cr, row, measurement, base);
+  bond_rule (cr, row->readings->x[COLUMN_POINT], report->sheet.right, y + block->height, 0.25, 0.7);
+}
+
+/* One more limit that holds here: its verdict, and its value of record where it is another one. */
+static void
+draw_other_row (BondReport *report, cairo_t *cr, const BondBlock *block, double y)
+{
+  const Row *row = block->data;
+  const BondPlaceResult *other = row->place;
+  const BondMeasurement *result = other->decides != NULL ? other->decides : other->last;
+  g_autofree char *number = row_number (row), *what = other_words (other);
+  double base = y + SMALL_BASE;
+
+  bond_mark_draw (cr, bond_mark_for (other, row->readings->rule), row->readings->x[COLUMN_MARK] + 6, base - 2.7, 6.5,
+                  report->inks);
+  cell (report, cr, row, COLUMN_POINT, BOND_FACE_TABLE, &report->inks->quiet, base, number);
+  cell (report, cr, row, COLUMN_WHAT, BOND_FACE_TABLE, &report->inks->quiet, base, what);
+  draw_limit (report, cr, row, other->tier, base, &report->inks->text);
+  if (!has_same_value (result, row->measurement))
+    draw_values (report, cr, row, base);
+  else if (result != NULL)
+    {
+      gint64 used = used_permille (result);
+
+      bond_limit_scale_draw (cr, row->readings->x[COLUMN_SCALE], base + 1, row->readings->width[COLUMN_SCALE], &used,
+                             1);
+    }
+  draw_verdict (report, cr, row, base);
   bond_rule (cr, row->readings->x[COLUMN_POINT], report->sheet.right, y + block->height, 0.25, 0.7);
 }
 
@@ -326,7 +371,7 @@ row_height (BondReport *report, const Row *row)
   int lines = MAX (what, verdict);
 
   lines = MAX (lines, 1 + bond_text_lines (report->text, BOND_FACE_STRONG, width[COLUMN_POINT], MOST_LINES, number));
-  lines = MAX (lines, limit_lines (report, bond_point_get_row (row->point), row->place->tier));
+  lines = MAX (lines, limit_lines (report, row->place->row, row->place->tier));
   return MAX (lines, 2) * LEADING + 2 * PAD - 0.6;
 }
 
@@ -353,6 +398,24 @@ add_grey_rows (BondReport *report, const Readings *readings, BondPoint *point, c
     }
 }
 
+/* The limits that hold beside the governing one: one further line each. */
+static void
+add_other_rows (BondReport *report, const Readings *readings, BondPoint *point, const BondPlaceResult *place)
+{
+  guint i;
+
+  for (i = 1; i < bond_place_result_n_rows (place); i++)
+    {
+      Row *row = bond_report_own (report, g_new0 (Row, 1), g_free);
+
+      row->readings = readings;
+      row->point = point;
+      row->place = bond_place_result_nth_row (place, i);
+      row->measurement = place->decides != NULL ? place->decides : place->last;
+      bond_flow_add (report, row_height (report, row), "TR", draw_other_row, row);
+    }
+}
+
 static void
 add_point (BondReport *report, const Readings *readings, BondPoint *point)
 {
@@ -369,6 +432,7 @@ add_point (BondReport *report, const Readings *readings, BondPoint *point)
       row->point = point;
       row->place = place;
       bond_flow_add (report, row_height (report, row), "TR", draw_row, row);
+      add_other_rows (report, readings, point, place);
     }
 }
 

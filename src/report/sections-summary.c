@@ -374,7 +374,7 @@ add_note (BondReport *report, BondTable *table, BondPoint *point)
   const BondPlaceResult *worst = bond_point_get_worst (point);
   const BondPointSpec *spec = bond_point_get_spec (point);
   g_autofree char *values = bond_report_first_last (report, point);
-  g_autofree char *limit = bond_figure_limit (report, bond_point_get_row (point), worst->tier);
+  g_autofree char *limit = bond_figure_limit (report, worst->row, worst->tier);
   g_autofree char *word = bond_figure_state (worst, bond_survey_get_rule (report->survey));
   g_autofree char *state = worst->within_u && worst->state == BOND_STATE_PASS
                                ? g_strdup_printf (_ ("%s, within U of the limit"), word)

@@ -27,7 +27,7 @@ char *
 bond_report_first_last (BondReport *report, BondPoint *point)
 {
   const BondPlaceResult *worst = bond_point_get_worst (point);
-  BondUnit unit = bond_figure_unit (report->survey, worst, bond_point_get_row (point));
+  BondUnit unit = bond_figure_unit (report->survey, worst, worst->row);
   const BondMeasurement *result = worst->decides != NULL ? worst->decides : worst->last;
   g_autofree char *first = worst->found != result ? bond_figure_value (report, worst->found, unit) : NULL;
   g_autofree char *last = bond_figure_value (report, result, unit);

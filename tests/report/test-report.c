@@ -202,6 +202,35 @@ test_states (void)
     }
 }
 
+/* A further limit has its line and its verdict below the one that governs, and its row in the table of limits. */
+static void
+test_two_limits (void)
+{
+  g_autoptr (Hangar) h = report_hangar_new (FALSE);
+  g_autofree char *path = NULL, *text = NULL;
+  g_autoptr (GBytes) pdf = NULL;
+  const char *main_line, *other, *unknown;
+
+  hangar_point (h, "541-J01", "P1 example/J1 example/Z9");
+  hangar_read (h, "541-J01", "7.00");
+  pdf = report_hangar_pdf (h, BOND_PAPER_A4, &path);
+  text = pdf_text (path);
+  g_unlink (path);
+  if (text == NULL)
+    return;
+  main_line = strstr (text, "As found"); /* the head of the table */
+  g_assert_nonnull (main_line);
+  other = strstr (main_line, "also limit P1");
+  unknown = strstr (main_line, "also limit example/Z9");
+  g_assert_nonnull (other);
+  g_assert_nonnull (unknown);
+  g_assert_true (strstr (main_line, "Fail") < other);
+  g_assert_true (strstr (other, "10") < strchr (other, '\n'));
+  g_assert_true (strstr (other, "Pass") < strchr (other, '\n'));
+  g_assert_true (strstr (unknown, "Recorded") < strchr (unknown, '\n'));
+  g_assert_null (strstr (text, "also limit J1"));
+}
+
 typedef struct
 {
   double x1, y1, x2, y2;
@@ -430,6 +459,7 @@ main (int argc, char **argv)
   g_test_add_data_func ("/report/pages/letter", GINT_TO_POINTER (BOND_PAPER_LETTER), test_pages);
   g_test_add_func ("/report/words", test_words);
   g_test_add_func ("/report/states", test_states);
+  g_test_add_func ("/report/two-limits", test_two_limits);
   g_test_add_data_func ("/report/overlaps/a4", GINT_TO_POINTER (BOND_PAPER_A4), test_overlaps);
   g_test_add_data_func ("/report/overlaps/letter", GINT_TO_POINTER (BOND_PAPER_LETTER), test_overlaps);
   g_test_add_func ("/report/long-names", test_long_names);
