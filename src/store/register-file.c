@@ -114,10 +114,9 @@ format_is_known (xmlNode *node, const char *file, GError **error)
   if (bond_xml_get_int64 (node, "format", &format) && format >= 1 && format <= FORMAT)
     return TRUE;
   g_set_error (error, BOND_STORE_ERROR, format > FORMAT ? BOND_STORE_ERROR_NEWER : BOND_STORE_ERROR_SENSE,
-               _ ("%s:%ld: <%s> is written in format %" G_GINT64_FORMAT
-                  ", and this program reads format 1 to %d. Nothing "
+               _ ("%s:%ld: <%s> is written in format %lld, and this program reads format 1 to %d. Nothing "
                   "was changed. Open it with the program that wrote it or a newer one."),
-               file, xmlGetLineNo (node), (const char *)node->name, format, FORMAT);
+               file, xmlGetLineNo (node), (const char *)node->name, (long long)format, FORMAT);
   return FALSE;
 }
 
