@@ -123,8 +123,8 @@ void bond_place_judge (BondPlaceResult *result, GPtrArray *entries, GHashTable *
                        const BondJudgeContext *context, BondCondition planned);
 
 /**
- * bond_measurement_badness: for picking the worst of one reading under several rows; higher = worse: nothing, pass, pass
- * within U, recorded, incomplete, no verdict, suspect, fail within U, fail.
+ * bond_measurement_badness: for picking the worst of one reading under several rows; higher = worse: nothing, pass,
+ * pass within U, recorded, incomplete, no verdict, suspect, fail within U, fail.
  * @measurement: (nullable)
  */
 int bond_measurement_badness (const BondMeasurement *measurement);
