@@ -132,6 +132,49 @@ bond_attachment_decode (const BondAttachment *attachment, GError **error)
   return bytes;
 }
 
+char *
+bond_attachment_side_path (const char *path, const char *sha256)
+{
+  g_autofree char *folder = g_path_get_dirname (path);
+  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *hidden = g_strdup_printf (".%s.%s.attachment", name, sha256);
+
+  return g_build_filename (folder, hidden, NULL);
+}
+
+BondAttachment *
+bond_attachment_read_side (const char *path, const BondAttach *attach)
+{
+  g_autofree char *side = bond_attachment_side_path (path, attach->sha256);
+  g_autofree char *bytes = NULL;
+  g_autoptr (GBytes) whole = NULL;
+  g_autoptr (BondAttachment) attachment = NULL;
+  gsize length = 0;
+
+  if (g_file_test (side, G_FILE_TEST_EXISTS))
+    bytes = bond_xml_load (side, BOND_ATTACHMENT_MAX, &length, NULL, NULL);
+  if (bytes == NULL)
+    return NULL;
+  whole = g_bytes_new_take (g_steal_pointer (&bytes), length);
+  attachment = bond_attachment_new (whole, attach->name, attach->type, NULL);
+  if (attachment == NULL || strcmp (attachment->sha256, attach->sha256) != 0)
+    return NULL;
+  return g_steal_pointer (&attachment);
+}
+
+BondAttachment *
+bond_attachment_copy (const BondAttachment *attachment)
+{
+  BondAttachment *copy = g_new0 (BondAttachment, 1);
+
+  copy->sha256 = g_strdup (attachment->sha256);
+  copy->name = g_strdup (attachment->name);
+  copy->type = g_strdup (attachment->type);
+  copy->size = attachment->size;
+  copy->element = g_bytes_ref (attachment->element);
+  return copy;
+}
+
 void
 bond_attachment_free (BondAttachment *attachment)
 {

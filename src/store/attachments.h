@@ -5,6 +5,7 @@
  */
 #pragma once
 
+#include "core/entry.h"
 #include "store/xml.h"
 
 G_BEGIN_DECLS
@@ -27,6 +28,11 @@ BondAttachment *bond_attachment_new (GBytes *bytes, const char *name, const char
 BondAttachment *bond_attachment_read (xmlNode *node, GBytes *element);
 /** bond_attachment_decode: the bytes themselves, checked against their SHA-256. NULL with BOND_STORE_ERROR_CHAIN. */
 GBytes *bond_attachment_decode (const BondAttachment *attachment, GError **error);
+/** bond_attachment_side_path: where the bytes wait beside the survey at @path until a save. (transfer full) */
+char *bond_attachment_side_path (const char *path, const char *sha256);
+/** bond_attachment_read_side: what waits there for @attach. NULL when nothing does, or other bytes. */
+BondAttachment *bond_attachment_read_side (const char *path, const BondAttach *attach);
+BondAttachment *bond_attachment_copy (const BondAttachment *attachment);
 void bond_attachment_free (BondAttachment *attachment);
 /** bond_attachment_find: by SHA-256; NULL when not there. */
 BondAttachment *bond_attachment_find (GPtrArray *attachments, const char *sha256);

@@ -189,21 +189,33 @@ make_backup (const BondDisk *disk, const char *path, const char *backup)
   return code;
 }
 
+/* The new file has its name, and a power cut could still give the name back to the old one. */
+static void
+set_unsure (GError **error, const char *path, int code)
+{
+  g_autofree char *why = bond_disk_explain (code);
+
+  g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_UNSURE,
+               _ ("%s is written, but it is not yet certain that it would survive a power cut: %s, then save again. "
+                  "The journal stays until then."),
+               path, why);
+}
+
+/* What another program or person left under the temporary name is nobody's any more. */
 static int
 replace (const BondDisk *disk, const char *path, const char *temporary, GPtrArray *pieces, const char *backup)
 {
-  int code = write_new (disk, temporary, O_TRUNC, pieces, path);
+  int code;
 
+  g_unlink (temporary);
+  code = write_new (disk, temporary, O_EXCL, pieces, path);
   if (code == 0 && backup != NULL)
     code = make_backup (disk, path, backup);
   if (code == 0 && g_rename (temporary, path) != 0)
     code = errno;
   if (code != 0)
-    {
-      g_unlink (temporary);
-      return code;
-    }
-  return bond_disk_sync_folder (disk, path);
+    g_unlink (temporary);
+  return code;
 }
 
 gboolean
@@ -217,7 +229,13 @@ bond_disk_replace (const BondDisk *disk, const char *path, GPtrArray *pieces, co
   temporary = beside (path, "saving");
   code = replace (disk, path, temporary, pieces, backup);
   if (code != 0)
-    set_error (error, path, code);
+    {
+      set_error (error, path, code);
+      return FALSE;
+    }
+  code = bond_disk_sync_folder (disk, path);
+  if (code != 0)
+    set_unsure (error, path, code);
   return code == 0;
 }
 
@@ -230,7 +248,11 @@ bond_disk_create (const BondDisk *disk, const char *path, GPtrArray *pieces, GEr
 
   code = write_new (disk, path, O_EXCL, pieces, NULL);
   if (code == 0)
-    code = bond_disk_sync_folder (disk, path);
+    {
+      code = bond_disk_sync_folder (disk, path);
+      if (code != 0)
+        g_unlink (path);
+    }
   if (code == EEXIST)
     g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_WRITE,
                  _ ("%s is there already and was left alone. Choose another name."), path);

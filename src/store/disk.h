@@ -36,7 +36,8 @@ char *bond_disk_explain (int code);
  *
  * Permissions of an existing file are kept.  @path must not be a symbolic link (resolve it first).
  *
- * Returns: FALSE with BOND_STORE_ERROR_WRITE; @path is then as it was
+ * Returns: FALSE with BOND_STORE_ERROR_WRITE: @path is as it was; or with BOND_STORE_ERROR_UNSURE: @path is the new
+ * file and only its name is not known to be durable yet
  */
 gboolean bond_disk_replace (const BondDisk *disk, const char *path, GPtrArray *pieces, const char *backup,
                             GError **error);

@@ -14,6 +14,9 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+/* As in survey.xsd: `t` + 1 must fit for as long as anybody records. */
+#define MAX_ORDER G_GINT64_CONSTANT (1000000000000)
+
 typedef void (*Writer) (xmlNode *node, const BondEntry *entry);
 typedef gboolean (*Reader) (xmlNode *node, BondEntry *entry, const char *file, GError **error);
 
@@ -409,7 +412,8 @@ read_head (xmlNode *node, BondEntry *entry, const char *file, GError **error)
   entry->ref = bond_xml_get (node, "ref");
   entry->reason = bond_xml_get (node, "reason");
   entry->digest = bond_xml_get (node, "d");
-  if (!bond_xml_get_int64 (node, "t", &entry->t) || !bond_entry_id_split (entry->id, &entry->sitting, &entry->n))
+  if (!bond_xml_get_int64 (node, "t", &entry->t) || entry->t < 1 || entry->t > MAX_ORDER
+      || !bond_entry_id_split (entry->id, &entry->sitting, &entry->n))
     {
       bond_sense_error (error, file, node,
                         _ ("the entry has no usable id or order number. Use a backup or another copy."));

@@ -159,14 +159,29 @@ bond_journal_append (BondJournal *journal, const char *sitting_line, const char 
   return FALSE;
 }
 
+/* ".damaged", ".damaged-2" …: one that was kept before is somebody's only copy. */
+static char *
+free_damaged_name (const BondJournal *journal)
+{
+  char *name = g_strconcat (journal->path, ".damaged", NULL);
+
+  for (int i = 2; g_file_test (name, G_FILE_TEST_EXISTS | G_FILE_TEST_IS_SYMLINK); i++)
+    {
+      g_free (name);
+      name = g_strdup_printf ("%s.damaged-%d", journal->path, i);
+    }
+  return name;
+}
+
 void
 bond_journal_absorbed (BondJournal *journal, gboolean keep_as_damaged)
 {
-  g_autofree char *damaged = g_strconcat (journal->path, ".damaged", NULL);
+  g_autofree char *damaged = NULL;
 
   g_return_if_fail (journal != NULL);
 
   close_file (journal);
+  damaged = free_damaged_name (journal);
   /* Not being able to is no harm: entries already in the file are skipped. */
   if (keep_as_damaged ? g_rename (journal->path, damaged) != 0 : g_unlink (journal->path) != 0)
     g_debug ("%s stays: %s", journal->path, g_strerror (errno));

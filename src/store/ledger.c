@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The pieces a survey file is made of.  Closed sittings, signatures and attachments
- * are bytes that were read and are written back as they were; the open sitting is
+ * The pieces a survey file is made of.  Closed sittings and attachments are
+ * bytes that were read and are written back as they were; the open sitting is
  * its start tag and one line for each entry, the very lines of the journal.
  */
 #include "store/ledger.h"
@@ -30,11 +30,11 @@ struct _BondLedger
   gboolean keep_damaged; /* the journal found at opening holds something that was dropped */
   guint unsaved;
 
-  GPtrArray *closed; /* of BondSitting */
-  GBytes *signatures;
-  GPtrArray *attachments; /* in the file */
-  GPtrArray *waiting;     /* of BondAttachment: beside the file, not in it yet */
-  GHashTable *attached;   /* SHA-256 named by durable entries: what a save takes over */
+  GPtrArray *closed;      /* of BondSitting */
+  GPtrArray *attachments; /* in the file, from @n_beside on with a copy beside it */
+  guint n_beside;
+  GPtrArray *waiting;   /* of BondAttachment: beside the file, not in it yet */
+  GHashTable *attached; /* SHA-256 named by durable entries: what a save takes over */
 
   /* the open sitting */
   char *sitting_id, *start_tag;
@@ -54,14 +54,6 @@ hidden_name (const char *path, const char *suffix)
   g_autofree char *hidden = g_strdup_printf (".%s.%s", name, suffix);
 
   return g_build_filename (folder, hidden, NULL);
-}
-
-static char *
-waiting_path (const BondLedger *ledger, const char *sha256)
-{
-  g_autofree char *suffix = g_strconcat (sha256, ".attachment", NULL);
-
-  return hidden_name (ledger->path, suffix);
 }
 
 static char *
@@ -137,8 +129,6 @@ compose (BondLedger *ledger)
       g_ptr_array_add (pieces, g_bytes_new (ledger->lines->str, ledger->lines->len));
       add_text (pieces, "</sitting>\n");
     }
-  if (ledger->signatures != NULL)
-    add_piece (pieces, ledger->signatures);
   add_attachments (pieces, ledger->attachments);
   add_text (pieces, "</survey>\n");
   return pieces;
@@ -156,29 +146,6 @@ bond_ledger_create (const char *path, const char *survey_id, const BondDisk *dis
   return bond_disk_create (disk, path, pieces, error);
 }
 
-/* Attachments whose entry is durable and whose bytes were not in the file when the program stopped. */
-static void
-find_waiting (BondLedger *ledger, const BondAttach *attach)
-{
-  g_autofree char *path = waiting_path (ledger, attach->sha256);
-  g_autofree char *bytes = NULL;
-  g_autoptr (GBytes) whole = NULL;
-  BondAttachment *attachment;
-  gsize length;
-
-  if (bond_attachment_find (ledger->attachments, attach->sha256) != NULL
-      || bond_attachment_find (ledger->waiting, attach->sha256) != NULL || !g_file_test (path, G_FILE_TEST_EXISTS))
-    return;
-  bytes = bond_xml_load (path, BOND_ATTACHMENT_MAX, &length, NULL, NULL);
-  if (bytes == NULL)
-    return;
-  whole = g_bytes_new_take (g_steal_pointer (&bytes), length);
-  attachment = bond_attachment_new (whole, attach->name, attach->type, NULL);
-  if (attachment != NULL && strcmp (attachment->sha256, attach->sha256) == 0)
-    g_ptr_array_add (ledger->waiting, g_steal_pointer (&attachment));
-  bond_attachment_free (attachment);
-}
-
 static void
 note_attached (BondLedger *ledger, const BondEntry *entry)
 {
@@ -189,15 +156,7 @@ note_attached (BondLedger *ledger, const BondEntry *entry)
 static gpointer
 copy_attachment (gconstpointer source, gpointer data)
 {
-  const BondAttachment *from = source;
-  BondAttachment *to = g_new0 (BondAttachment, 1);
-
-  to->sha256 = g_strdup (from->sha256);
-  to->name = g_strdup (from->name);
-  to->type = g_strdup (from->type);
-  to->size = from->size;
-  to->element = g_bytes_ref (from->element);
-  return to;
+  return bond_attachment_copy (source);
 }
 
 static gpointer
@@ -232,20 +191,15 @@ bond_ledger_new (const char *path, const BondRecord *record, const BondDisk *dis
   ledger->unsaved = record->journal_exists ? 1 : 0;
   ledger->closed = g_ptr_array_copy (record->sittings, copy_sitting, NULL);
   g_ptr_array_set_free_func (ledger->closed, (GDestroyNotify)bond_sitting_free);
-  ledger->signatures = record->signatures == NULL ? NULL : g_bytes_ref (record->signatures);
   ledger->attachments = g_ptr_array_copy (record->attachments, copy_attachment, NULL);
   g_ptr_array_set_free_func (ledger->attachments, (GDestroyNotify)bond_attachment_free);
-  ledger->waiting = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_attachment_free);
+  ledger->n_beside = ledger->attachments->len;
+  ledger->waiting = g_ptr_array_copy (record->waiting, copy_attachment, NULL);
+  g_ptr_array_set_free_func (ledger->waiting, (GDestroyNotify)bond_attachment_free);
   ledger->attached = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   ledger->lines = g_string_new (NULL);
   for (guint i = 0; i < record->entries->len; i++)
-    {
-      const BondEntry *entry = ((BondRecordEntry *)g_ptr_array_index (record->entries, i))->entry;
-
-      note_attached (ledger, entry);
-      if (entry->kind == BOND_ENTRY_ATTACH)
-        find_waiting (ledger, &entry->attach);
-    }
+    note_attached (ledger, ((BondRecordEntry *)g_ptr_array_index (record->entries, i))->entry);
   return ledger;
 }
 
@@ -261,7 +215,6 @@ bond_ledger_free (BondLedger *ledger)
   bond_journal_free (ledger->journal);
   bond_image_free (ledger->image);
   g_ptr_array_unref (ledger->closed);
-  g_clear_pointer (&ledger->signatures, g_bytes_unref);
   g_ptr_array_unref (ledger->attachments);
   g_ptr_array_unref (ledger->waiting);
   g_hash_table_unref (ledger->attached);
@@ -405,12 +358,12 @@ take_over_waiting (BondLedger *ledger)
 
 /* Their bytes are in the file: the copies beside it go. */
 static void
-remove_side_files (BondLedger *ledger, guint from)
+remove_side_files (BondLedger *ledger)
 {
-  for (guint i = from; i < ledger->attachments->len; i++)
+  for (; ledger->n_beside < ledger->attachments->len; ledger->n_beside++)
     {
-      g_autofree char *path
-          = waiting_path (ledger, ((BondAttachment *)g_ptr_array_index (ledger->attachments, i))->sha256);
+      const BondAttachment *attachment = g_ptr_array_index (ledger->attachments, ledger->n_beside);
+      g_autofree char *path = bond_attachment_side_path (ledger->path, attachment->sha256);
 
       g_unlink (path);
     }
@@ -444,11 +397,20 @@ keep_beside (BondLedger *ledger, GPtrArray *pieces, GError **error)
         ledger->path, ledger->path);
 }
 
+/* What is on disk now is ours, even when a power cut could still undo it. */
+static void
+take_image (BondLedger *ledger, GPtrArray *pieces)
+{
+  bond_image_free (ledger->image);
+  ledger->image = bond_image_new_pieces (ledger->path, pieces);
+  ledger->backed_up = TRUE;
+}
+
 static gboolean
 save (BondLedger *ledger, GError **error)
 {
-  guint n_attachments = ledger->attachments->len;
   g_autoptr (GPtrArray) pieces = NULL;
+  g_autoptr (GError) trouble = NULL;
 
   take_over_waiting (ledger);
   pieces = compose (ledger);
@@ -457,15 +419,18 @@ save (BondLedger *ledger, GError **error)
       keep_beside (ledger, pieces, error);
       return FALSE;
     }
-  if (!bond_disk_replace (ledger->disk, ledger->path, pieces, ledger->backed_up ? NULL : ledger->backup_path, error))
-    return FALSE;
-  bond_image_free (ledger->image);
-  ledger->image = bond_image_new_pieces (ledger->path, pieces);
-  ledger->backed_up = TRUE;
+  bond_disk_replace (ledger->disk, ledger->path, pieces, ledger->backed_up ? NULL : ledger->backup_path, &trouble);
+  if (trouble == NULL || trouble->code == BOND_STORE_ERROR_UNSURE)
+    take_image (ledger, pieces);
+  if (trouble != NULL)
+    {
+      g_propagate_error (error, g_steal_pointer (&trouble));
+      return FALSE;
+    }
   ledger->unsaved = 0;
   bond_journal_absorbed (ledger->journal, ledger->keep_damaged);
   ledger->keep_damaged = FALSE;
-  remove_side_files (ledger, n_attachments);
+  remove_side_files (ledger);
   return TRUE;
 }
 
@@ -531,7 +496,7 @@ find_attachment (BondLedger *ledger, const char *sha256)
 static gboolean
 write_side_file (BondLedger *ledger, const char *sha256, GBytes *bytes, GError **error)
 {
-  g_autofree char *path = waiting_path (ledger, sha256);
+  g_autofree char *path = bond_attachment_side_path (ledger->path, sha256);
   g_autoptr (GPtrArray) pieces = g_ptr_array_new ();
 
   g_ptr_array_add (pieces, bytes);

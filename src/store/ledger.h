@@ -40,8 +40,9 @@ gboolean bond_ledger_append (BondLedger *ledger, const char *line, const BondEnt
 /**
  * bond_ledger_save: any thread: whole save, absorbs the journal. Does nothing when the file holds everything.
  *
- * Fails with BOND_STORE_ERROR_WRITE, or BOND_STORE_ERROR_CHANGED when the file on disk is not the one this ledger
- * knows: it is then left alone, this version is kept beside it, and the journal stays.
+ * Fails with BOND_STORE_ERROR_WRITE; with BOND_STORE_ERROR_UNSURE when the file is written and only its name is not
+ * known to be durable: the journal stays, and the next save tries again; or BOND_STORE_ERROR_CHANGED when the file on
+ * disk is not the one this ledger knows: it is then left alone, this version is kept beside it, and the journal stays.
  */
 gboolean bond_ledger_save (BondLedger *ledger, GError **error);
 /** bond_ledger_unsaved: entries that are in the journal only. */

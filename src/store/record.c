@@ -210,8 +210,6 @@ take_children (BondRecordReading *reading, xmlNode *root, GArray *spans, GError 
 
       if (bond_span_is (span, bytes, "sitting") && !take_sitting (reading, node, text, error))
         return FALSE;
-      if (bond_span_is (span, bytes, "signatures"))
-        reading->record->signatures = g_bytes_ref (text);
       if (bond_span_is (span, bytes, "attachments"))
         take_attachments (reading, node, text);
     }
@@ -271,10 +269,40 @@ read_file (BondRecordReading *reading, GError **error)
   return good;
 }
 
+/* The bytes of every attach entry are in the file or wait beside it; an entry alone is no photo. */
+static void
+find_attached (BondRecordReading *reading, const char *path)
+{
+  BondRecord *record = reading->record;
+
+  for (guint i = 0; i < record->entries->len; i++)
+    {
+      const BondRecordEntry *one = g_ptr_array_index (record->entries, i);
+      const BondAttach *attach = &one->entry->attach;
+      g_autoptr (BondAttachment) side = NULL;
+      g_autofree char *sentence = NULL;
+
+      if (one->entry->kind != BOND_ENTRY_ATTACH || bond_attachment_find (record->attachments, attach->sha256) != NULL
+          || bond_attachment_find (record->waiting, attach->sha256) != NULL)
+        continue;
+      side = bond_attachment_read_side (path, attach);
+      if (side != NULL)
+        {
+          g_ptr_array_add (record->waiting, g_steal_pointer (&side));
+          continue;
+        }
+      sentence = g_strdup_printf (_ ("entry %s attached “%s”, which is not there"), one->entry->id, attach->name);
+      bond_verifier_note (reading->verifier, sentence, path, one->line);
+    }
+}
+
 static gboolean
 read_all (BondRecordReading *reading, const char *name, GArray *lines, GError **error)
 {
-  return read_file (reading, error) && bond_record_read_journal (reading, name, lines, error);
+  if (!read_file (reading, error) || !bond_record_read_journal (reading, name, lines, error))
+    return FALSE;
+  find_attached (reading, name);
+  return TRUE;
 }
 
 BondRecord *
@@ -291,6 +319,7 @@ bond_record_read_bytes (const char *name, GBytes *bytes, GArray *journal, GPtrAr
   record->bytes = g_bytes_ref (bytes);
   record->sittings = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_sitting_free);
   record->attachments = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_attachment_free);
+  record->waiting = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_attachment_free);
   record->entries = g_ptr_array_new_with_free_func ((GDestroyNotify)record_entry_free);
   reading.record = record;
   reading.numbers = g_hash_table_new (g_str_hash, g_str_equal);
@@ -347,7 +376,7 @@ bond_record_free (BondRecord *record)
   g_ptr_array_unref (record->sittings);
   g_ptr_array_unref (record->entries);
   g_ptr_array_unref (record->attachments);
-  g_clear_pointer (&record->signatures, g_bytes_unref);
+  g_ptr_array_unref (record->waiting);
   g_clear_pointer (&record->bytes, g_bytes_unref);
   g_free (record);
 }

@@ -38,7 +38,7 @@ typedef struct
  * @sittings: of BondSitting, in file order, those only in the journal last
  * @entries: of BondRecordEntry, file order
  * @attachments: of BondAttachment
- * @signatures: the whole element, NULL without one
+ * @waiting: of BondAttachment, named by entries and beside the file, not in it yet
  * @heads: last entry and digest of every sitting: what the next sitting says in `after`
  * @broken: why the record cannot be trusted as a whole, naming entry and point; NULL when it verifies
  * @journal_exists: there is a journal; @journal_damaged: something in it was dropped
@@ -50,7 +50,7 @@ typedef struct
   GPtrArray *sittings;
   GPtrArray *entries;
   GPtrArray *attachments;
-  GBytes *signatures;
+  GPtrArray *waiting;
   char *heads;
   char *broken;
   gboolean journal_exists;

@@ -22,6 +22,7 @@ typedef enum
   BOND_STORE_ERROR_WRITE,   /* could not be written */
   BOND_STORE_ERROR_LOCKED,  /* open elsewhere */
   BOND_STORE_ERROR_CHANGED, /* changed on disk by somebody else */
+  BOND_STORE_ERROR_UNSURE,  /* written and in place; a power cut could still bring the old file back */
 } BondStoreError;
 GQuark bond_store_error_quark (void);
 
