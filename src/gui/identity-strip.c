@@ -14,6 +14,7 @@ typedef struct
   GtkWidget *box;
   GtkLabel *registration, *job, *tag, *progress;
   GtkProgressBar *bar;
+  gboolean distrusted;
 } Strip;
 
 static void
@@ -61,8 +62,9 @@ job_words (BondSurvey *survey, const BondCreate *header)
   join (text, "", airframe != NULL ? airframe->name : header->aircraft_type);
   if (header->serial != NULL)
     g_string_append_printf (text, _ (", MSN %s"), header->serial);
-  join (text, "", header->title);
+  /* The title comes last: where room is short it is the part that can be missed. */
   join (text, _ ("WO "), header->order);
+  join (text, "", header->title);
   return g_string_free (text, FALSE);
 }
 
@@ -78,7 +80,7 @@ refresh (Strip *strip)
   gtk_label_set_text (strip->registration, registration);
   gtk_label_set_text (strip->job, job);
   gtk_widget_set_tooltip_text (GTK_WIDGET (strip->job), job);
-  gtk_label_set_text (strip->progress, progress);
+  gtk_label_set_text (strip->progress, strip->distrusted ? _ ("Altered file") : progress);
   gtk_progress_bar_set_fraction (strip->bar, fraction);
   bond_name_widget (strip->bar, progress);
   gtk_widget_set_visible (GTK_WIDGET (strip->tag), header != NULL && header->invented);
@@ -93,6 +95,19 @@ add_label (Strip *strip, const char *css)
   gtk_widget_add_css_class (label, css);
   gtk_box_append (GTK_BOX (strip->box), label);
   return GTK_LABEL (label);
+}
+
+void
+bond_identity_strip_distrust (GtkWidget *box)
+{
+  Strip *strip = g_object_get_data (G_OBJECT (box), "bond-strip");
+
+  g_return_if_fail (strip != NULL);
+  strip->distrusted = TRUE;
+  gtk_widget_set_visible (GTK_WIDGET (strip->bar), FALSE);
+  gtk_widget_add_css_class (GTK_WIDGET (strip->progress), "strong");
+  gtk_widget_add_css_class (GTK_WIDGET (strip->progress), "fail");
+  refresh (strip);
 }
 
 GtkWidget *

@@ -17,4 +17,7 @@ char *bond_identity_short (BondSurvey *survey);
 /** bond_identity_progress: "101 of 186 done". (transfer full) */
 char *bond_identity_progress (BondSurvey *survey, double *fraction);
 
+/** bond_identity_strip_distrust: the file was altered: says so where the progress stood, for good. */
+void bond_identity_strip_distrust (GtkWidget *strip);
+
 G_END_DECLS

@@ -12,6 +12,7 @@
 #include "gui/identity-strip.h"
 #include "gui/instrument-chip.h"
 #include "gui/pages/before-page.h"
+#include "gui/survey-problems.h"
 #include "gui/trace.h"
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
@@ -269,16 +270,16 @@ show_state (BondSurveyWindow *self)
 {
   g_autofree char *registration = bond_identity_short (survey_of (self));
   g_autofree char *progress = bond_identity_progress (survey_of (self), NULL);
-  g_autofree char *words = g_strdup_printf ("%s  %s", registration, progress);
+  g_autofree char *title = g_strdup_printf (_ ("%s – Walk"), registration);
   g_autofree char *undo = undo_words (self);
   g_autofree char *clock = bond_words_clock (bond_survey_file_get_saved_at (self->file));
   g_autofree char *saved = g_strdup_printf (_ ("Last entry written %s"), *clock != '\0' ? clock : "–");
 
-  gtk_label_set_text (self->short_label, words);
-  gtk_window_set_title (GTK_WINDOW (self), registration);
+  gtk_label_set_text (self->short_label, bond_survey_file_is_broken (self->file) ? _ ("Altered file") : progress);
+  gtk_label_set_text (self->page_label, title);
+  gtk_window_set_title (GTK_WINDOW (self), title);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->undo_button), undo);
   bond_name_widget (self->undo_button, undo);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", bond_survey_get_read_only (survey_of (self)) == NULL);
   g_menu_remove_all (self->saved_section);
   g_menu_append (self->saved_section, saved, "win.saved");
 }
@@ -497,21 +498,6 @@ add_pages (BondSurveyWindow *self)
                             self);
 }
 
-static void
-tell_problems (BondSurveyWindow *self, GPtrArray *problems)
-{
-  const char *read_only = bond_survey_get_read_only (survey_of (self));
-
-  for (guint i = 0; problems != NULL && i < problems->len; i++)
-    {
-      const BondProblem *problem = g_ptr_array_index (problems, i);
-
-      bond_survey_window_tell (self, "guard", problem->message);
-    }
-  if (read_only != NULL)
-    bond_survey_window_tell (self, "guard", read_only);
-}
-
 BondSurveyWindow *
 bond_survey_window_new (GtkApplication *application, BondSurveyFile *file, BondCatalog *catalog, GPtrArray *problems)
 {
@@ -532,7 +518,7 @@ bond_survey_window_new (GtkApplication *application, BondSurveyFile *file, BondC
   g_signal_connect_swapped (file, "save-failed", G_CALLBACK (save_failed_cb), self);
   g_signal_connect_swapped (file, "saved", G_CALLBACK (show_state), self);
   g_signal_connect_swapped (self->walk, "pinned-changed", G_CALLBACK (show_instrument_band), self);
-  tell_problems (self, problems);
+  bond_survey_window_tell_problems (self, GTK_BOX (self->bands), self->strip, problems);
   view_changed_cb (self);
   show_state (self);
   if (bond_survey_get_read_only (survey_of (self)) != NULL)

@@ -44,14 +44,26 @@ is_current (int fd, const char *path)
          && mine.st_dev == named.st_dev;
 }
 
+/* "T. Tester (tester)"; one of them where both are the same. */
+static char *
+name_and_user (void)
+{
+  const char *name = g_get_real_name ();
+  const char *user = g_get_user_name ();
+
+  return g_ascii_strcasecmp (name, user) == 0 ? g_strdup (user) : g_strdup_printf ("%s (%s)", name, user);
+}
+
 static void
 write_who (int fd, const char *station)
 {
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
   g_autofree char *since = g_date_time_format (now, "%Y-%m-%d %H:%M");
+  g_autofree char *name = name_and_user ();
+  gboolean named = station != NULL && *station != '\0' && strcmp (station, g_get_host_name ()) != 0;
   g_autofree char *who
-      = g_strdup_printf (_ ("%s (%s) on %s, station “%s”, since %s"), g_get_real_name (), g_get_user_name (),
-                         g_get_host_name (), station != NULL ? station : "", since);
+      = named ? g_strdup_printf (_ ("%s on %s, station “%s”, since %s"), name, g_get_host_name (), station, since)
+              : g_strdup_printf (_ ("%s on %s, since %s"), name, g_get_host_name (), since);
 
   /* Only told to people: a lock without it is a lock all the same. */
   if (ftruncate (fd, 0) != 0 || pwrite (fd, who, strlen (who), 0) < 0)
@@ -67,7 +79,7 @@ set_locked (GError **error, const char *survey_path, int fd)
   if (n <= 0 || !g_utf8_validate (who, n, NULL))
     g_strlcpy (who, _ ("somebody else"), sizeof who);
   g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_LOCKED,
-               _ ("%s is open for writing elsewhere: %s. Open it read-only, or close it there first."), survey_path,
+               _ ("%s is open for writing elsewhere: %s. Until it is closed there it can only be read."), survey_path,
                who);
 }
 
