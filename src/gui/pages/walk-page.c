@@ -251,6 +251,7 @@ connect_parts (BondWalkPage *self)
   g_signal_connect_swapped (self->diagram, "point-activated", G_CALLBACK (point_activated_cb), self);
   g_signal_connect_swapped (self->diagram, "zone-clicked", G_CALLBACK (zone_clicked_cb), self);
   g_signal_connect_swapped (self->diagram, "point-moved", G_CALLBACK (point_moved_cb), self);
+  g_signal_connect_swapped (self->diagram, "released", G_CALLBACK (bond_reading_panel_grab_field), self->panel);
   g_signal_connect_swapped (self->diagram, "notify::zone", G_CALLBACK (show_zone_button), self);
   g_signal_connect_swapped (self->points, "chosen", G_CALLBACK (chosen_cb), self);
   g_signal_connect_swapped (self->points, "typed", G_CALLBACK (typed_cb), self);

@@ -265,15 +265,20 @@ drag_end_cb (GtkGestureDrag *gesture, double dx, double dy, gpointer data)
   double px = self->grip.press_x, py = self->grip.press_y;
 
   if (self->grip.kind == BOND_GRIP_NONE)
-    return; /* a pinch or Esc ended it */
+    {
+      bond_diagram_emit_released (self); /* a pinch or Esc ended it */
+      return;
+    }
   if (!bond_diagram_grip_end (self))
     clicked (self, px, py);
+  bond_diagram_emit_released (self);
 }
 
 static void
 drag_cancel_cb (GtkGesture *gesture, GdkEventSequence *sequence, gpointer data)
 {
   bond_diagram_let_go (data);
+  bond_diagram_emit_released (data);
 }
 
 /* --- zoom --------------------------------------------------------------------------------------------------------- */
@@ -384,7 +389,8 @@ static const StepKey step_keys[] = {
 
 static const guint zoom_in_keys[] = { GDK_KEY_plus, GDK_KEY_equal, GDK_KEY_KP_Add };
 static const guint zoom_out_keys[] = { GDK_KEY_minus, GDK_KEY_KP_Subtract };
-static const guint fit_keys[] = { GDK_KEY_0, GDK_KEY_KP_0, GDK_KEY_Home };
+/* No digit here: all of them belong to the reading field. */
+static const guint fit_keys[] = { GDK_KEY_Home, GDK_KEY_KP_Home };
 static const guint activate_keys[] = { GDK_KEY_Return, GDK_KEY_KP_Enter, GDK_KEY_ISO_Enter };
 
 void

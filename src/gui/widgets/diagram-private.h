@@ -41,6 +41,7 @@ typedef enum
   BOND_DIAGRAM_POINT_ACTIVATED,
   BOND_DIAGRAM_ZONE_CLICKED,
   BOND_DIAGRAM_POINT_MOVED,
+  BOND_DIAGRAM_RELEASED,
   BOND_DIAGRAM_N_SIGNALS,
 } BondDiagramSignal;
 
@@ -92,6 +93,7 @@ struct _BondDiagram
 void bond_diagram_emit_point (BondDiagram *self, BondPoint *point);
 void bond_diagram_emit_zone (BondDiagram *self, const char *zone, double x, double y);
 void bond_diagram_emit_moved (BondDiagram *self, BondPoint *point, double x, double y);
+void bond_diagram_emit_released (BondDiagram *self);
 void bond_diagram_set_cursor_point (BondDiagram *self, BondPoint *point);
 /** bond_diagram_describe: "541-J04, flap track 2, structure, to measure". (transfer full) */
 char *bond_diagram_describe (BondDiagram *self, BondPoint *point);

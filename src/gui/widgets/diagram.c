@@ -52,6 +52,12 @@ bond_diagram_emit_moved (BondDiagram *self, BondPoint *point, double x, double y
   g_signal_emit (self, signals[BOND_DIAGRAM_POINT_MOVED], 0, point, x, y);
 }
 
+void
+bond_diagram_emit_released (BondDiagram *self)
+{
+  g_signal_emit (self, signals[BOND_DIAGRAM_RELEASED], 0);
+}
+
 /* What the whole is called: "Upper view, 140 points, zoomed to left inboard flap". */
 void
 bond_diagram_update_label (BondDiagram *self)
@@ -340,6 +346,8 @@ add_signals (BondDiagramClass *klass)
                       G_TYPE_STRING, G_TYPE_DOUBLE, G_TYPE_DOUBLE);
   signals[BOND_DIAGRAM_POINT_MOVED] = g_signal_new ("point-moved", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                                     G_TYPE_NONE, 3, BOND_TYPE_POINT, G_TYPE_DOUBLE, G_TYPE_DOUBLE);
+  signals[BOND_DIAGRAM_RELEASED]
+      = g_signal_new ("released", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
 static void

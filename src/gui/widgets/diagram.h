@@ -14,6 +14,8 @@
  *   "point-moved" (BondPoint *point, double x, double y)
  *       a mark was dragged and let go at x, y (view units), inside a zone of the
  *       view.  The mark stands at its old place until the survey says otherwise.
+ *   "released" ()
+ *       a press came to its end (click, pan, move, or given up): the focus may go back to where the hand types
  * Properties
  *   "zone" (string, read only): the zone that was zoomed to, NULL while the whole airframe or a free cut-out shows
  *   "view" (string, read only): id of the view that is shown
