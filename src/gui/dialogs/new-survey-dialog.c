@@ -45,25 +45,66 @@ form_free (gpointer data)
 static gpointer
 chosen (GtkDropDown *drop, GPtrArray *from)
 {
-  guint selected = gtk_drop_down_get_selected (drop);
+  guint selected = drop != NULL ? gtk_drop_down_get_selected (drop) : GTK_INVALID_LIST_POSITION;
 
   return selected < from->len ? g_ptr_array_index (from, selected) : NULL;
 }
 
 /* --- limit sets --- */
 
+static GtkWidget *
+check_of (Form *form, guint set)
+{
+  return g_ptr_array_index (form->checks, set);
+}
+
 static void
 set_toggled_cb (Form *form)
 {
-  gboolean public_set = FALSE;
+  gboolean by_choice = FALSE, by_airframe = FALSE;
 
-  for (guint i = 0; i < form->sets->len; i++)
-    public_set |= !((BondLimitSet *)g_ptr_array_index (form->sets, i))->enabled
-                  && gtk_check_button_get_active (g_ptr_array_index (form->checks, i));
-  gtk_label_set_text (form->note, public_set
-                                      ? _ ("By choosing a published set you state that no maker’s data applies to "
-                                           "the points that use it.")
-                                      : _ ("Sets named by the airframe’s points are always taken along."));
+  for (guint i = 0; i < form->checks->len; i++)
+    {
+      GtkWidget *check = check_of (form, i);
+
+      if (((BondLimitSet *)g_ptr_array_index (form->sets, i))->enabled
+          || !gtk_check_button_get_active (GTK_CHECK_BUTTON (check)))
+        continue;
+      if (gtk_widget_get_sensitive (check))
+        by_choice = TRUE;
+      else
+        by_airframe = TRUE;
+    }
+  gtk_label_set_text (
+      form->note,
+      by_airframe ? _ ("Points of this airframe are judged by a published set, so it is always taken along. By making "
+                       "the survey you state that no maker’s data applies to the points that use it.")
+      : by_choice ? _ ("By choosing a published set you state that no maker’s data applies to the points that use it.")
+                  : _ ("Sets named by the airframe’s points are always taken along."));
+}
+
+/* Sets the points of the airframe name are ticked and cannot be left out. */
+static void
+airframe_changed_cb (Form *form)
+{
+  const BondAirframe *airframe = chosen (form->airframe, form->airframes);
+  g_autoptr (GPtrArray) named = airframe != NULL
+                                    ? bond_library_sets_for (airframe, bond_application_get_catalog (form->application))
+                                    : g_ptr_array_new ();
+
+  for (guint i = 0; i < form->checks->len; i++)
+    {
+      BondLimitSet *set = g_ptr_array_index (form->sets, i);
+      GtkWidget *check = check_of (form, i);
+      gboolean is_named = g_ptr_array_find (named, set, NULL);
+
+      if (is_named)
+        gtk_check_button_set_active (GTK_CHECK_BUTTON (check), TRUE);
+      else if (!gtk_widget_get_sensitive (check))
+        gtk_check_button_set_active (GTK_CHECK_BUTTON (check), set->enabled);
+      gtk_widget_set_sensitive (check, !is_named);
+    }
+  set_toggled_cb (form);
 }
 
 /* A published set is shipped switched off; the survey gets a copy that is on. */
@@ -84,20 +125,13 @@ switched_on (BondLimitSet *set)
 }
 
 static GPtrArray *
-chosen_sets (Form *form, const BondAirframe *airframe)
+chosen_sets (Form *form)
 {
-  g_autoptr (GPtrArray) named = bond_library_sets_for (airframe, bond_application_get_catalog (form->application));
   GPtrArray *sets = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_limit_set_unref);
 
   for (guint i = 0; i < form->sets->len; i++)
-    {
-      BondLimitSet *set = g_ptr_array_index (form->sets, i);
-
-      if (gtk_check_button_get_active (g_ptr_array_index (form->checks, i)))
-        g_ptr_array_add (sets, switched_on (set));
-      else if (g_ptr_array_find (named, set, NULL))
-        g_ptr_array_add (sets, bond_limit_set_ref (set));
-    }
+    if (gtk_check_button_get_active (GTK_CHECK_BUTTON (check_of (form, i))))
+      g_ptr_array_add (sets, switched_on (g_ptr_array_index (form->sets, i)));
   return sets;
 }
 
@@ -235,7 +269,7 @@ chosen_person (Form *form)
 static BondSurveyFile *
 make_survey (Form *form, BondNewSurvey *what, BondPerson *person, GError **error)
 {
-  g_autoptr (GPtrArray) sets = chosen_sets (form, what->airframe);
+  g_autoptr (GPtrArray) sets = chosen_sets (form);
   g_autoptr (GPtrArray) people = g_ptr_array_new ();
   g_autoptr (GPtrArray) instruments = g_ptr_array_new ();
   g_autoptr (GPtrArray) earlier = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_earlier_unref);
@@ -329,6 +363,33 @@ instrument_name (gconstpointer instrument)
   return ((const BondInstrument *)instrument)->name;
 }
 
+/* A list with nobody in it is no choice: only the name is asked then. */
+static void
+add_person (BondDialog *dialog, Form *form)
+{
+  if (form->people->len > 0)
+    form->person = add_objects (dialog, _ ("_Inspector"), form->people, person_name);
+  form->name = bond_dialog_add_entry (dialog, form->people->len > 0 ? _ ("or another _name") : _ ("_Inspector"), NULL);
+}
+
+/* What was missing is being typed: the complaint goes. */
+static void
+typed_cb (Form *form)
+{
+  bond_dialog_set_problem (form->dialog, NULL);
+}
+
+static void
+connect_entries (Form *form)
+{
+  GtkEditable *entries[] = { form->registration, form->serial, form->title, form->order, form->name };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (entries); i++)
+    g_signal_connect_swapped (entries[i], "changed", G_CALLBACK (typed_cb), form);
+  g_signal_connect_swapped (form->registration, "changed", G_CALLBACK (offer_earlier), form);
+  g_signal_connect_swapped (form->serial, "changed", G_CALLBACK (offer_earlier), form);
+}
+
 static void
 add_sets (BondDialog *dialog, Form *form)
 {
@@ -343,7 +404,8 @@ add_sets (BondDialog *dialog, Form *form)
       g_ptr_array_add (form->checks, check);
     }
   form->note = bond_dialog_add_text (dialog, "");
-  set_toggled_cb (form);
+  g_signal_connect_swapped (form->airframe, "notify::selected", G_CALLBACK (airframe_changed_cb), form);
+  airframe_changed_cb (form);
 }
 
 static void
@@ -402,15 +464,12 @@ bond_new_survey_dialog (GtkWindow *parent, BondApplication *application, BondSou
   form->title = bond_dialog_add_entry (dialog, _ ("_Title"), NULL);
   form->order = bond_dialog_add_entry (dialog, _ ("_Work order"), NULL);
   form->earlier = bond_dialog_add_choice (dialog, _ ("_Earlier survey"), (const char *[]){ _ ("none"), NULL }, 0);
-  form->person = add_objects (dialog, _ ("_Inspector"), form->people, person_name);
-  form->name = bond_dialog_add_entry (dialog, _ ("or another _name"), NULL);
+  add_person (dialog, form);
   form->instrument = add_objects (dialog, _ ("Instr_ument"), form->instruments, instrument_name);
   select_milliohmmeter (form);
   form->rule = bond_dialog_add_choice (dialog, _ ("_Decision rule"), rules, 0);
   add_sets (dialog, form);
-  g_signal_connect_swapped (form->registration, "changed", G_CALLBACK (offer_earlier), form);
-  g_signal_connect_swapped (form->serial, "changed", G_CALLBACK (offer_earlier), form);
-  gtk_widget_set_sensitive (GTK_WIDGET (form->person), form->people->len > 0);
+  connect_entries (form);
   gtk_widget_set_sensitive (GTK_WIDGET (form->instrument), form->instruments->len > 0);
   scan (form);
   gtk_window_present (GTK_WINDOW (dialog));
