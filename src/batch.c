@@ -12,6 +12,8 @@
 
 #include <glib/gi18n-lib.h>
 #include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
 typedef enum
 {
@@ -70,7 +72,8 @@ print_problems (FILE *stream, GPtrArray *problems)
     }
 }
 
-/* A survey whose chain is broken opens in the window for looking at; figures from it must not leave this program. */
+/* A broken or unsound survey opens in the window, for looking at or mending; figures from it must not leave this
+ * program. */
 static BondSurveyFile *
 open_survey (const char *path)
 {
@@ -82,7 +85,7 @@ open_survey (const char *path)
   print_problems (stderr, problems);
   if (file == NULL && problems->len == 0)
     say_error (error->message);
-  if (file != NULL && bond_survey_file_is_broken (file))
+  if (file != NULL && !bond_survey_file_is_sound (file))
     g_clear_object (&file);
   return file;
 }
@@ -315,13 +318,59 @@ is_same_file (const char *a, const char *b)
                 == 0;
 }
 
+/* The name tells surveys, their journals and backups: under each of them lie readings somebody took. */
+static gboolean
+is_survey_name (const char *path)
+{
+  static const char *const endings[] = { ".bondsurvey", ".journal", ".backup", ".attachment" };
+  g_autofree char *name = g_path_get_basename (path);
+
+  for (guint i = 0; i < G_N_ELEMENTS (endings); i++)
+    if (g_str_has_suffix (name, endings[i]))
+      return TRUE;
+  return strstr (name, ".bondsurvey.") != NULL;
+}
+
+/* Also by another name, through a link. */
+static gboolean
+would_destroy (const char *survey, const char *output)
+{
+  g_autofree char *journal = g_strconcat (survey, ".journal", NULL);
+  g_autofree char *real = realpath (output, NULL);
+
+  return is_survey_name (output) || (real != NULL && is_survey_name (real)) || is_same_file (survey, output)
+         || is_same_file (journal, output);
+}
+
+/* GLib names the temporary file it tried first; who reads this looks for @output. */
+static void
+explain_write (const char *output, const GError *cause, GError **error)
+{
+  g_autofree char *folder = g_path_get_dirname (output);
+  const char *advice = !g_file_test (folder, G_FILE_TEST_IS_DIR)
+                           ? _ ("There is no such folder: make it, or choose another name.")
+                       : g_file_test (output, G_FILE_TEST_IS_DIR) ? _ ("That is a folder: name a file in it.")
+                       : g_error_matches (cause, G_FILE_ERROR, G_FILE_ERROR_NOSPC)
+                           ? _ ("The disk is full: free some space, or choose another place.")
+                           : _ ("See whether you may write there and the disk is in order, or choose another place.");
+
+  g_set_error (error, cause->domain, cause->code, _ ("The report was not written to %s. %s The survey is untouched."),
+               output, advice);
+}
+
 static gboolean
 write_report (BondSurvey *survey, const BondReportOptions *report, const char *output, GError **error)
 {
   g_autoptr (GBytes) pdf = bond_report_pdf (survey, report, error);
-  return pdf != NULL
-         && g_file_set_contents_full (output, g_bytes_get_data (pdf, NULL), (gssize)g_bytes_get_size (pdf),
-                                      G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0666, error);
+  g_autoptr (GError) cause = NULL;
+
+  if (pdf == NULL)
+    return FALSE;
+  if (g_file_set_contents_full (output, g_bytes_get_data (pdf, NULL), (gssize)g_bytes_get_size (pdf),
+                                G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0666, &cause))
+    return TRUE;
+  explain_write (output, cause, error);
+  return FALSE;
 }
 
 static ExitStatus
@@ -339,8 +388,8 @@ run_report (const Options *options)
     return usage_error (_ ("The paper is a4 or letter."));
   if (printed == NULL)
     return usage_error (_ ("The time printed on the report is written like 2026-11-24T09:58:00+01:00."));
-  if (is_same_file (options->files[0], options->output))
-    return usage_error (_ ("The report would replace the survey it is made from. Choose another name."));
+  if (would_destroy (options->files[0], options->output))
+    return usage_error (_ ("The report would replace a survey, its journal or its backup. Choose another name."));
   file = open_survey (options->files[0]);
   if (file == NULL)
     return EXIT_FILE;

@@ -40,6 +40,7 @@ typedef struct
  * @attachments: of BondAttachment
  * @waiting: of BondAttachment, named by entries and beside the file, not in it yet
  * @heads: last entry and digest of every sitting: what the next sitting says in `after`
+ * @zone_missing: set by the replay: a point stands in a zone that the airframe does not have
  * @broken: why the record cannot be trusted as a whole, naming entry and point; NULL when it verifies
  * @journal_exists: there is a journal; @journal_damaged: something in it was dropped
  */
@@ -53,6 +54,7 @@ typedef struct
   GPtrArray *waiting;
   char *heads;
   char *broken;
+  gboolean zone_missing;
   gboolean journal_exists;
   gboolean journal_damaged;
 } BondRecord;

@@ -4,6 +4,8 @@
  */
 #include "store/replay.h"
 
+#include "store/sense.h"
+
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
@@ -64,38 +66,20 @@ load (const BondRecord *record, BondSurvey *survey, const char *path, GError **e
   return FALSE;
 }
 
-/* A newer revision of an airframe may have lost a zone: the point is still judged, and somebody should look. */
-static void
-check_zones (const BondRecord *record, BondSurvey *survey, const char *path, GPtrArray *problems)
-{
-  const BondAirframe *airframe = bond_survey_get_airframe (survey);
-
-  for (guint i = 0; airframe != NULL && i < record->entries->len; i++)
-    {
-      const BondRecordEntry *one = g_ptr_array_index (record->entries, i);
-      const BondEntry *entry = one->entry;
-      g_autofree char *file = NULL;
-
-      if (entry->kind != BOND_ENTRY_POINT || bond_airframe_find_zone (airframe, entry->spec->zone) != NULL)
-        continue;
-      file = file_of (one, path);
-      g_ptr_array_add (problems,
-                       bond_problem_new (file, one->line,
-                                         _ ("point %s names zone %s, which airframe %s does not have. It is kept; "
-                                            "give the point a zone of the airframe."),
-                                         entry->spec->number, entry->spec->zone, airframe->id));
-    }
-}
-
 gboolean
-bond_record_replay (const BondRecord *record, BondSurvey *survey, const char *path, GPtrArray *problems, GError **error)
+bond_record_replay (BondRecord *record, BondSurvey *survey, const char *path, GPtrArray *problems, GError **error)
 {
+  BondSense sense;
+
   g_return_val_if_fail (record != NULL && BOND_IS_SURVEY (survey) && path != NULL, FALSE);
 
   if (!load (record, survey, path, error))
     return FALSE;
   bond_survey_loaded (survey);
-  if (problems != NULL)
-    check_zones (record, survey, path, problems);
+  sense = bond_record_check_sense (record, survey, path, problems);
+  record->zone_missing = sense.zone_missing;
+  if (record->broken == NULL)
+    record->broken = g_steal_pointer (&sense.broken);
+  g_free (sense.broken);
   return TRUE;
 }

@@ -13,11 +13,12 @@ G_BEGIN_DECLS
 /**
  * bond_record_replay:
  * @path: name for messages; "PATH.journal" for entries of the journal
- * @problems: (nullable): what makes no sense but hinders nobody, such as a zone the airframe does not have
+ * @record: its @broken and @zone_missing say afterwards what makes no sense; see bond_record_check_sense()
+ * @problems: (nullable): all of that, located
  *
  * Returns: FALSE with a located BOND_STORE_ERROR_SENSE: duplicate ids, references to nothing
  */
-gboolean bond_record_replay (const BondRecord *record, BondSurvey *survey, const char *path, GPtrArray *problems,
+gboolean bond_record_replay (BondRecord *record, BondSurvey *survey, const char *path, GPtrArray *problems,
                              GError **error);
 
 G_END_DECLS

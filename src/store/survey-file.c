@@ -41,7 +41,8 @@ struct _BondSurveyFile
   GMutex mutex; /* for @under_way */
   GCond done;
   guint under_way;    /* entries handed to a thread and not yet written */
-  gboolean is_broken; /* the chain does not verify */
+  gboolean is_broken; /* the chain does not verify, or the entries contradict each other */
+  gboolean zone_missing;
 };
 
 G_DEFINE_TYPE (BondSurveyFile, bond_survey_file, G_TYPE_OBJECT)
@@ -279,6 +280,7 @@ settle_mode (BondSurveyFile *file, const BondRecord *record, BondOpenMode mode, 
   g_autofree char *why = NULL;
 
   file->is_broken = record->broken != NULL;
+  file->zone_missing = record->zone_missing;
   if (file->is_broken)
     {
       why = g_strdup_printf (_ ("The record does not verify: %s. Nothing can be added; compare it with a backup."),
@@ -364,6 +366,13 @@ bond_survey_file_is_broken (BondSurveyFile *file)
 {
   g_return_val_if_fail (BOND_IS_SURVEY_FILE (file), TRUE);
   return file->is_broken;
+}
+
+gboolean
+bond_survey_file_is_sound (BondSurveyFile *file)
+{
+  g_return_val_if_fail (BOND_IS_SURVEY_FILE (file), FALSE);
+  return !file->is_broken && !file->zone_missing;
 }
 
 const char *

@@ -27,7 +27,8 @@ typedef enum
  * @problems: GPtrArray of BondProblem: what was found but did not stop it (cut-off journal line dropped, broken chain →
  * read-only)
  *
- * A broken chain opens read-only; bond_survey_get_read_only() says why, naming entry and point.
+ * A broken chain, or entries that contradict themselves or the survey, open read-only; bond_survey_get_read_only() says
+ * why, naming entry and point.
  */
 BondSurveyFile *bond_survey_file_create (const char *path, BondSource *source, const char *station, GError **error);
 BondSurveyFile *bond_survey_file_open (const char *path, BondOpenMode mode, BondSource *source, const char *station,
@@ -36,6 +37,9 @@ BondSurvey *bond_survey_file_get_survey (BondSurveyFile *file); /* (transfer non
 const char *bond_survey_file_get_path (BondSurveyFile *file);
 /** bond_survey_file_is_broken: its chain does not verify: for looking at only, no figure may be passed on. */
 gboolean bond_survey_file_is_broken (BondSurveyFile *file);
+/** bond_survey_file_is_sound: not broken, and every point stands in a zone of the airframe: figures may be passed on.
+ */
+gboolean bond_survey_file_is_sound (BondSurveyFile *file);
 /** bond_survey_file_get_saved_at: time of the last durable entry or save, NULL before. */
 const char *bond_survey_file_get_saved_at (BondSurveyFile *file);
 /** bond_survey_file_save: whole save now (temporary file, fsync, rename, directory fsync, one backup); absorbs the

@@ -190,6 +190,52 @@ test_changes_are_found (Sample *sample, gconstpointer data)
   assert_change_is_found (sample, "type=\"image/jpeg\" size=\"1\"><b64>", "type=\"image/png\" size=\"1\"><b64>");
 }
 
+/* Taken out of the file: its entry says that it was there. */
+static void
+test_removed_is_found (Sample *sample, gconstpointer data)
+{
+  g_autoptr (BondSurveyFile) file = sample_create (sample, 1);
+  g_autoptr (GBytes) photo = g_bytes_new_static ("\x01", 1);
+  g_autofree char *sha256 = attach (file, photo, "p.jpg");
+  g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
+  g_autofree char *bytes = NULL;
+  g_autofree char *element = NULL;
+  const char *start;
+  gsize length;
+
+  g_assert_nonnull (sha256);
+  g_assert_true (bond_survey_file_close (file, NULL));
+  g_clear_object (&file);
+  bytes = sample_read (sample->path, &length);
+  start = strstr (bytes, "<attachments>");
+  element = g_strndup (start, strstr (start, "</attachments>") + strlen ("</attachments>") - start);
+  sample_replace (sample->path, element, "");
+  file = bond_survey_file_open (sample->path, BOND_OPEN_WRITE, sample->source, "", problems, NULL);
+  g_assert_nonnull (file);
+  g_assert_true (bond_survey_file_is_broken (file));
+  g_assert_nonnull (strstr (bond_survey_get_read_only (bond_survey_file_get_survey (file)), "p.jpg"));
+  g_assert_cmpuint (problems->len, ==, 1);
+  g_assert_cmpint (((BondProblem *)problems->pdata[0])->line, >, 0);
+}
+
+/* The save that failed took the photo over already; the one that succeeds clears the copy beside the file. */
+static void
+test_side_file_goes_after_a_failed_save (Sample *sample, gconstpointer data)
+{
+  g_autoptr (BondSurveyFile) file = sample_create (sample, 1);
+  g_autoptr (GBytes) photo = make_photo (5000, 1);
+  g_autofree char *sha256 = attach (file, photo, "p.jpg");
+  g_autofree char *side = side_file (sample, sha256);
+  g_autofree char *blocked = g_build_filename (sample->folder, ".sample.bondsurvey.saving", NULL);
+
+  g_assert_cmpint (g_mkdir (blocked, 0700), ==, 0);
+  g_assert_false (bond_survey_file_save (file, NULL));
+  g_assert_true (sample_exists (side));
+  g_assert_cmpint (g_rmdir (blocked), ==, 0);
+  g_assert_true (bond_survey_file_save (file, NULL));
+  g_assert_false (sample_exists (side));
+}
+
 #define CASE(name, function)                                                                                           \
   g_test_add ("/store/attachments/" name, Sample, NULL, sample_set_up, function, sample_tear_down)
 
@@ -202,6 +248,8 @@ main (int argc, char **argv)
   CASE ("pieces-are-small", test_pieces_are_small);
   CASE ("crash-before-the-save", test_crash_before_the_save);
   CASE ("limits", test_limits);
+  CASE ("removed-is-found", test_removed_is_found);
+  CASE ("side-file-goes", test_side_file_goes_after_a_failed_save);
   CASE ("changes-are-found", test_changes_are_found);
   return g_test_run ();
 }

@@ -260,6 +260,8 @@ test_no_sense (Sample *sample, gconstpointer data)
   assert_no_sense (sample, "zone=\"541\"", "zone=\"\"", "zone");
   assert_no_sense (sample, " zone=\"541\"", "", "zone");
   assert_no_sense (sample, "-1\" t=\"1\"", "-1\" t=\"0\"", "0");
+  assert_no_sense (sample, "-1\" t=\"1\"", "-1\" t=\"9223372036854775807\"", "9223372036854775807");
+  assert_no_sense (sample, "</survey>", "<signatures><a xmlns=\"urn:a\"/></signatures></survey>", "signatures");
   assert_no_sense (sample, "direction=\"forward\"", "direction=\"sideways\"", "sideways");
 }
 

@@ -271,6 +271,68 @@ test_save_without_room (Sample *sample, gconstpointer data)
   g_assert_cmpuint (bond_survey_get_entries (bond_survey_file_get_survey (file))->len, ==, 4 + 20 + 3);
 }
 
+/* The folder cannot be synced while @data says so; everything else goes to the disk. */
+static int
+open_no_folder_cb (const char *path, int flags, mode_t mode, gpointer data)
+{
+  if ((flags & O_DIRECTORY) != 0 && *(gboolean *)data)
+    {
+      errno = EIO;
+      return -1;
+    }
+  return bond_disk_system.open (path, flags, mode, NULL);
+}
+
+/* After the rename the file is ours: told as not yet certain, the journal stays, the next save is no stranger's. */
+static void
+test_folder_sync_fails (Sample *sample, gconstpointer data)
+{
+  g_autoptr (BondSurveyFile) file = sample_create (sample, 1);
+  g_autofree char *journal = bond_journal_path (sample->path);
+  g_autoptr (GDir) folder = NULL;
+  g_autoptr (GError) error = NULL;
+  gboolean fails = TRUE;
+  BondDisk disk = bond_disk_system;
+  const char *name;
+
+  g_assert_true (bond_survey_file_save (file, NULL));
+  sample_measure (file, 1, 1);
+  disk.open = open_no_folder_cb;
+  disk.data = &fails;
+  bond_survey_file_set_disk (file, &disk);
+  g_assert_false (bond_survey_file_save (file, &error));
+  g_test_message ("%s", error->message);
+  g_assert_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_UNSURE);
+  g_assert_nonnull (strstr (error->message, "not yet certain"));
+  g_assert_true (sample_exists (journal));
+  sample_assert_valid (sample->path);
+  fails = FALSE;
+  sample_measure (file, 1, 1);
+  g_clear_error (&error);
+  g_assert_true (bond_survey_file_save (file, &error));
+  g_assert_no_error (error);
+  g_assert_false (sample_exists (journal));
+  folder = g_dir_open (sample->folder, 0, NULL);
+  while ((name = g_dir_read_name (folder)) != NULL)
+    g_assert_null (strstr (name, ".kept-"));
+  g_clear_object (&file);
+  file = sample_open (sample);
+  g_assert_cmpuint (bond_survey_get_entries (bond_survey_file_get_survey (file))->len, ==, 4 + 1 + 2);
+}
+
+/* What somebody left under the temporary name, even unwritable or a link, blocks no save. */
+static void
+test_stale_temporary (Sample *sample, gconstpointer data)
+{
+  g_autoptr (BondSurveyFile) file = sample_create (sample, 1);
+  g_autofree char *stale = g_build_filename (sample->folder, ".sample.bondsurvey.saving", NULL);
+
+  g_assert_cmpint (symlink ("nowhere", stale), ==, 0);
+  g_assert_true (bond_survey_file_save (file, NULL));
+  g_assert_false (g_file_test (stale, G_FILE_TEST_IS_SYMLINK));
+  sample_assert_valid (sample->path);
+}
+
 /* No temporary file and no half-written backup stay behind. */
 static void
 test_nothing_else_is_left (Sample *sample, gconstpointer data)
@@ -303,6 +365,8 @@ main (int argc, char **argv)
   CASE ("changed-on-disk", test_changed_on_disk);
   CASE ("touched-is-not-changed", test_touched_is_not_changed);
   CASE ("save-without-room", test_save_without_room);
+  CASE ("folder-sync-fails", test_folder_sync_fails);
+  CASE ("stale-temporary", test_stale_temporary);
   CASE ("nothing-else-is-left", test_nothing_else_is_left);
   return g_test_run ();
 }
