@@ -216,6 +216,22 @@ is_electric (const Item *item)
          || find_electric (amperes, G_N_ELEMENTS (amperes), item->unit) != NULL;
 }
 
+/* "OL", or the figure instruments send in its place (SCPI, from memory: 9.9E37 stands for infinity). */
+static gboolean
+is_over_range (const char *line)
+{
+  if (g_ascii_strcasecmp (line, "OL") == 0)
+    return TRUE;
+  line += *line == '+';
+  if (!g_str_has_prefix (line, "9.9"))
+    return FALSE;
+  line += 3 + strspn (line + 3, "0");
+  if (*line != 'E' && *line != 'e')
+    return FALSE;
+  line += line[1] == '+' ? 2 : 1;
+  return strcmp (line, "37") == 0;
+}
+
 /* @text is trimmed and not empty. */
 static gboolean
 parse_line (const char *text, BondUnit pinned, const BondNumberFormat *format, BondReadingText *out, GError **error)
@@ -259,7 +275,7 @@ bond_reading_text_parse (const char *text, BondUnit pinned, const BondNumberForm
     done = refuse (error, BOND_OHM_ERROR_EMPTY, line, NULL);
   else if (strcmp (line, ">") == 0 || strcmp (line, "<") == 0)
     done = bare_qualifier (*line, range_end, step, line, &out->value[0], error);
-  else if (g_ascii_strcasecmp (line, "OL") == 0)
+  else if (is_over_range (line))
     done = bare_qualifier ('>', range_end, step, line, &out->value[0], error);
   else
     done = parse_line (line, pinned, format, out, error);

@@ -38,7 +38,7 @@ typedef struct
 
 /**
  * bond_reading_text_parse:
- * @range_end: nano-ohms at the end of the pinned range for a bare ">" or "OL"; 0 when unknown (then refused)
+ * @range_end: nano-ohms at the end of the pinned range for a bare ">", "OL" or 9.9E37; 0 when unknown (then refused)
  * @step: display step of the pinned range for a bare "<"; 0 when unknown
  *
  * Returns: FALSE with a #BondOhmError whose message says what was typed and that nothing was recorded

@@ -39,6 +39,8 @@ static const struct
   { "-0.02", MILLI, NONE, -20000, MILLI, "-0.02" },
   { ">", MILLI, OVER, RANGE_END, MILLI, ">" },
   { "OL", MILLI, OVER, RANGE_END, MILLI, "OL" },
+  { "9.9E37", MILLI, OVER, RANGE_END, MILLI, "9.9E37" },
+  { "+9.90000E+37", MILLI, OVER, RANGE_END, MILLI, "+9.90000E+37" },
   { "ol", MILLI, OVER, RANGE_END, MILLI, "ol" },
   { ">30", MILLI, OVER, 30000000, MILLI, ">30" },
   { "> 30", MILLI, OVER, 30000000, MILLI, ">30" },
