@@ -59,6 +59,14 @@ add_certificate_line (BondBudget *budget, const BondInstrument *instrument, doub
               instrument->certificate_dof > 0 ? instrument->certificate_dof : INFINITY);
 }
 
+/* A stated uncertainty without its k cannot be used, and U without it would look smaller than it is. */
+static gboolean
+certificate_is_unusable (const BondInstrument *instrument)
+{
+  return instrument != NULL && instrument->certificate_k <= 0
+         && (instrument->certificate_ppm > 0 || instrument->certificate_nohm > 0);
+}
+
 static void
 combine (BondBudget *budget)
 {
@@ -109,8 +117,8 @@ bond_budget_compute (BondBudget *budget, const BondInstrument *instrument, const
     add_line (budget, BOND_BUDGET_PLACING, study->s, 1, study->n - 1);
   combine (budget);
 
-  budget->known
-      = range != NULL && range->accuracy_known && isfinite (budget->expanded) && budget->expanded < (double)G_MAXINT64;
+  budget->known = range != NULL && range->accuracy_known && !certificate_is_unusable (instrument)
+                  && isfinite (budget->expanded) && budget->expanded < (double)G_MAXINT64;
   budget->u_nohm = budget->known ? (BondOhm)ceil (budget->expanded) : 0;
 }
 

@@ -122,11 +122,21 @@ read_accuracy (BondRange *range, xmlNode *parent, const char *file, GError **err
   xmlNode *node = bond_xml_child (parent, "accuracy");
 
   range->accuracy_known = node != NULL;
-  return node == NULL
-         || (read_count (node, "reading-ppm", file, MAX_PPM, &range->accuracy_reading_ppm, error)
-             && read_count (node, "range-ppm", file, MAX_PPM, &range->accuracy_range_ppm, error)
-             && bond_read_whole (node, "counts", file, MAX_COUNTS, &range->accuracy_counts, error)
-             && read_ohm (node, "ohm", file, &range->accuracy_nohm, error));
+  if (node == NULL)
+    return TRUE;
+  if (!read_count (node, "reading-ppm", file, MAX_PPM, &range->accuracy_reading_ppm, error)
+      || !read_count (node, "range-ppm", file, MAX_PPM, &range->accuracy_range_ppm, error)
+      || !bond_read_whole (node, "counts", file, MAX_COUNTS, &range->accuracy_counts, error)
+      || !read_ohm (node, "ohm", file, &range->accuracy_nohm, error))
+    return FALSE;
+  if (range->accuracy_reading_ppm > 0 || range->accuracy_range_ppm > 0 || range->accuracy_counts > 0
+      || range->accuracy_nohm > 0)
+    return TRUE;
+  bond_sense_error (error, file, node,
+                    _ ("The accuracy of range %s has no figure. Write one from the data sheet, or leave the accuracy "
+                       "out: it is then unknown, and said so."),
+                    range->id);
+  return FALSE;
 }
 
 static gboolean
@@ -168,6 +178,13 @@ read_certificate (BondInstrument *instrument, xmlNode *parent, const char *file,
       || !bond_read_number (node, "k", file, &instrument->certificate_k, &known, error)
       || !bond_read_number (node, "dof", file, &instrument->certificate_dof, &known, error))
     return FALSE;
+  if (instrument->certificate_k == 0 && (instrument->certificate_ppm > 0 || instrument->certificate_nohm > 0))
+    {
+      bond_sense_error (error, file, node,
+                        _ ("The uncertainty of the certificate is stated without its k. Add the k of the certificate, "
+                           "usually 2."));
+      return FALSE;
+    }
   if (instrument->certificate_k == 0 || instrument->certificate_k >= 1)
     if (instrument->certificate_dof == 0 || instrument->certificate_dof >= 1)
       return TRUE;
