@@ -28,6 +28,7 @@ typedef struct
   BondEpochKind kind;
   gboolean beyond;
   gboolean visual;
+  gboolean failed; /* a fail or a visual reject stood at its end */
 } BondEpoch;
 
 /* The rejects of @result anew from its epochs. */

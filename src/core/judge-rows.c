@@ -101,6 +101,7 @@ join_epochs (BondPlaceResult *result, const BondPlaceResult *other)
 
       epoch->beyond |= also->beyond;
       epoch->visual |= also->visual;
+      epoch->failed |= also->failed;
     }
 }
 

@@ -31,11 +31,12 @@ typedef struct
   const BondMeasurement *conforming_reseat; /* waits for a second one that agrees */
   const BondMeasurement *newest;
   gboolean not_confirmed;
+  gboolean came_back; /* the fail that stands came after one that was not confirmed: no re-seat clears it */
   gboolean any_conforming_reseat;
   int tries;
   const BondEntry *visual;
   const BondEntry *rejecting_visual;
-  const BondEntry *disposition;
+  const BondEntry *disposition; /* of what stood when it was recorded; any later defect ends it */
   const BondEntry *mark;
   /* the whole history */
   int n_epochs; /* closed ones */
@@ -143,7 +144,7 @@ static void
 follow_reseat (Judge *judge, const BondMeasurement *m)
 {
   judge->tries++;
-  if (judge->tries > judge->context->house->reseat_max)
+  if (judge->came_back || judge->tries > judge->context->house->reseat_max)
     return;
   if (!counts (m) || !m->conforms)
     {
@@ -162,11 +163,40 @@ follow_reseat (Judge *judge, const BondMeasurement *m)
 }
 
 static void
+begin_fail (Judge *judge, const BondMeasurement *m)
+{
+  judge->fail = m;
+  judge->came_back = judge->not_confirmed;
+  judge->not_confirmed = FALSE;
+  judge->conforming_reseat = NULL;
+  judge->any_conforming_reseat = judge->came_back;
+  judge->tries = 0;
+  judge->disposition = NULL;
+}
+
+/* Another pair may still mend this seating. */
+static gboolean
+may_be_mended (const BondMeasurement *m)
+{
+  return m->outcome == BOND_OUTCOME_NO_VERDICT && m->reason == BOND_REASON_PAIR_DISAGREES;
+}
+
+/* A finished re-seat is a try whatever it came to, or the ones that suit could be picked out. */
+static gboolean
+is_finished_try (const BondMeasurement *m)
+{
+  return counts (m) || m->outcome == BOND_OUTCOME_SUSPECT
+         || (m->outcome == BOND_OUTCOME_NO_VERDICT && !may_be_mended (m));
+}
+
+static void
 follow_measurement (Judge *judge, BondHistoryItem *item)
 {
   const BondMeasurement *m = item->measurement;
   BondPlaceResult *result = judge->result;
 
+  if (judge->fail != NULL && judge->newest != NULL && may_be_mended (judge->newest))
+    follow_reseat (judge, judge->newest); /* it was left as it was */
   judge->newest = m;
   judge->mark = NULL; /* what was measured is there and was reached */
   result->last = m;
@@ -180,18 +210,12 @@ follow_measurement (Judge *judge, BondHistoryItem *item)
     }
   if (judge->fail != NULL)
     {
-      if (counts (m) || m->outcome == BOND_OUTCOME_SUSPECT)
+      if (is_finished_try (m))
         follow_reseat (judge, m);
       return;
     }
   if (m->outcome == BOND_OUTCOME_JUDGED && !m->conforms)
-    {
-      judge->fail = m;
-      judge->not_confirmed = FALSE;
-      judge->conforming_reseat = NULL;
-      judge->any_conforming_reseat = FALSE;
-      judge->tries = 0;
-    }
+    begin_fail (judge, m);
   else if (counts (m) && !judge->not_confirmed)
     judge->decides = m;
 }
@@ -223,7 +247,7 @@ static void
 end_epoch (Judge *judge)
 {
   BondEpoch epoch = { judge->kind, judge->fail != NULL && bond_measurement_is_beyond (judge->fail),
-                      judge->rejecting_visual != NULL };
+                      judge->rejecting_visual != NULL, judge->fail != NULL || judge->rejecting_visual != NULL };
 
   g_array_append_val (judge->result->epochs, epoch);
 }
@@ -260,8 +284,29 @@ follow_visual (Judge *judge, const BondEntry *entry)
   judge->visual = entry;
   if (is_visual_row (row))
     judge->mark = NULL;
-  if (bond_visual_rejects (entry, row))
-    judge->rejecting_visual = entry;
+  if (!bond_visual_rejects (entry, row))
+    return;
+  judge->rejecting_visual = entry;
+  judge->disposition = NULL;
+}
+
+/* Figures typed after the disposition are not those it was given for. */
+static gboolean
+is_corrected_after (const BondMeasurement *m, const BondEntry *entry)
+{
+  guint i;
+
+  for (i = 0; m != NULL && i < m->readings->len; i++)
+    if (((const BondEntry *)m->readings->pdata[i])->t > entry->t)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+follow_disposition (Judge *judge, const BondEntry *entry)
+{
+  if ((judge->fail != NULL || judge->rejecting_visual != NULL) && !is_corrected_after (judge->fail, entry))
+    judge->disposition = entry;
 }
 
 static void
@@ -287,7 +332,7 @@ follow_entry (Judge *judge, const BondEntry *entry)
       follow_visual (judge, entry);
       break;
     case BOND_ENTRY_DISPOSITION:
-      judge->disposition = entry;
+      follow_disposition (judge, entry);
       break;
     case BOND_ENTRY_SEEN:
       judge->result->seen_not_recorded++;
@@ -396,14 +441,14 @@ static void
 find_reseat_state (const Judge *judge)
 {
   BondPlaceResult *result = judge->result;
-  gboolean unfinished
-      = judge->newest != NULL && judge->newest != judge->fail
-        && (judge->newest->outcome == BOND_OUTCOME_INCOMPLETE || judge->newest->outcome == BOND_OUTCOME_NO_VERDICT);
+  gboolean unfinished = judge->newest != NULL && judge->newest != judge->fail
+                        && (judge->newest->outcome == BOND_OUTCOME_INCOMPLETE || may_be_mended (judge->newest));
 
   result->reseats = judge->tries;
   if (judge->fail == NULL)
     return;
-  result->held = judge->tries < judge->context->house->reseat_max && (judge->conforming_reseat != NULL || unfinished);
+  result->held = !judge->came_back && judge->tries < judge->context->house->reseat_max
+                 && (judge->conforming_reseat != NULL || unfinished);
   result->intermittent = judge->any_conforming_reseat && !result->held;
 }
 

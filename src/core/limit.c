@@ -85,15 +85,24 @@ bounds_fault (const BondBounds *bounds)
   return NULL;
 }
 
+/* At one value < and > are narrower than ≤ and ≥. */
+static gboolean
+is_wider_at (const BondBound *strict, const BondBound *in_service, BondRelation open)
+{
+  return strict->nohm == in_service->nohm && in_service->relation == open && strict->relation != open;
+}
+
 /* The second tier may only narrow the first: a joint just reworked has no excuse that an old one lacks. */
 static gboolean
 is_stricter (const BondBounds *strict, const BondBounds *in_service)
 {
   if (in_service->upper.relation != BOND_RELATION_NONE
-      && (strict->upper.relation == BOND_RELATION_NONE || strict->upper.nohm > in_service->upper.nohm))
+      && (strict->upper.relation == BOND_RELATION_NONE || strict->upper.nohm > in_service->upper.nohm
+          || is_wider_at (&strict->upper, &in_service->upper, BOND_RELATION_LT)))
     return FALSE;
   return in_service->lower.relation == BOND_RELATION_NONE
-         || (strict->lower.relation != BOND_RELATION_NONE && strict->lower.nohm >= in_service->lower.nohm);
+         || (strict->lower.relation != BOND_RELATION_NONE && strict->lower.nohm >= in_service->lower.nohm
+             && !is_wider_at (&strict->lower, &in_service->lower, BOND_RELATION_GT));
 }
 
 static gboolean

@@ -50,6 +50,12 @@ static const char *const reason_names[] = {
   [BOND_REASON_WRONG_METHOD] = N_ ("not measured by the method the limit asks for"),
   [BOND_REASON_RANGE_TOO_COARSE] = N_ ("the display step is above the limit: change range"),
   [BOND_REASON_U_UNKNOWN] = N_ ("the uncertainty is not known, and guarded acceptance needs it"),
+  [BOND_REASON_U_TOO_LARGE]
+  = N_ ("the uncertainty reaches over the limit, and guarded acceptance does not allow it: change range"),
+  [BOND_REASON_CURRENT_UNKNOWN]
+  = N_ ("the test current of the range is not known, and a thermal voltage cannot be told without it"),
+  [BOND_REASON_LIMIT_MISSING]
+  = N_ ("no limit set of this survey holds the limit named: adopt its set or choose another limit"),
 };
 
 const char *
@@ -145,10 +151,9 @@ is_right_method (const BondLimitRow *row, const BondInstrument *instrument)
     case BOND_METHOD_FOUR_TERMINAL:
       return instrument == NULL || instrument->kind == BOND_INSTRUMENT_MILLIOHMMETER;
     case BOND_METHOD_MEGOHMMETER:
-      return instrument == NULL
-             || (instrument->kind == BOND_INSTRUMENT_MEGOHMMETER
-                 && (row->method_volts == 0 || instrument->test_volts == 0
-                     || row->method_volts == instrument->test_volts));
+      /* Nobody measures insulation by eye: an instrument or a voltage not stated vouches for nothing. */
+      return instrument != NULL && instrument->kind == BOND_INSTRUMENT_MEGOHMMETER
+             && (row->method_volts == 0 || row->method_volts == instrument->test_volts);
     case BOND_METHOD_VISUAL:
     case BOND_METHOD_ABSENT:
     default:
@@ -334,7 +339,8 @@ check_pairs (Work *work)
       if (!bond_means_agree (&first, &second, step, house))
         set_outcome (work->m, BOND_OUTCOME_SUSPECT, BOND_REASON_PAIRS_DISAGREE);
       else if (!small)
-        set_outcome (work->m, BOND_OUTCOME_SUSPECT, BOND_REASON_EMF_TOO_LARGE);
+        set_outcome (work->m, BOND_OUTCOME_SUSPECT,
+                     current > 0 ? BOND_REASON_EMF_TOO_LARGE : BOND_REASON_CURRENT_UNKNOWN);
     }
   return work->m->reason == BOND_REASON_NONE;
 }
@@ -377,9 +383,23 @@ judge_figure (BondMeasurement *m, const BondBounds *bounds, BondRule rule)
   m->conforms = rule == BOND_RULE_GUARDED ? m->zone == BOND_ZONE_WORD_PASS : bond_bounds_conform (bounds, &m->mean);
 }
 
+/* What conforms as "< X" or "> X" does so under guarded acceptance only with U added: @sign 1 below an upper @bound, -1
+ * above a lower. */
+static void
+guard_qualifier (BondMeasurement *m, BondOhm bound, int sign)
+{
+  BondOhm u = MIN (m->budget.u_nohm, G_MAXINT64 - bound);
+
+  if (!m->budget.known)
+    set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_U_UNKNOWN);
+  else if (sign * bond_mean_compare (&m->mean, bound - sign * u) > 0)
+    set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_U_TOO_LARGE);
+  m->conforms = m->outcome == BOND_OUTCOME_JUDGED;
+}
+
 /* R > X.  An upper bound is broken for certain when X ≥ bound; a lower one is kept when X ≥ bound. */
 static void
-judge_over (BondMeasurement *m, const BondBounds *bounds)
+judge_over (BondMeasurement *m, const BondBounds *bounds, BondRule rule)
 {
   gboolean upper = bounds->upper.relation != BOND_RELATION_NONE;
 
@@ -389,12 +409,14 @@ judge_over (BondMeasurement *m, const BondBounds *bounds)
     m->conforms = TRUE;
   else
     set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_RANGE_TOO_LOW);
+  if (m->conforms && rule == BOND_RULE_GUARDED)
+    guard_qualifier (m, bounds->lower.nohm, -1);
   m->zone = m->conforms ? BOND_ZONE_WORD_PASS : BOND_ZONE_WORD_FAIL;
 }
 
 /* R < X.  A lower bound is broken for certain when X ≤ bound; an upper one is kept when X ≤ bound. */
 static void
-judge_below (BondMeasurement *m, const BondBounds *bounds)
+judge_below (BondMeasurement *m, const BondBounds *bounds, BondRule rule)
 {
   gboolean lower = bounds->lower.relation != BOND_RELATION_NONE;
 
@@ -404,6 +426,8 @@ judge_below (BondMeasurement *m, const BondBounds *bounds)
     m->conforms = TRUE;
   else
     set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_RANGE_TOO_COARSE);
+  if (m->conforms && rule == BOND_RULE_GUARDED)
+    guard_qualifier (m, bounds->upper.nohm, 1);
   m->zone = m->conforms ? BOND_ZONE_WORD_PASS : BOND_ZONE_WORD_FAIL;
 }
 
@@ -412,6 +436,11 @@ judge_against (Work *work, const BondBounds *bounds)
 {
   BondMeasurement *m = work->m;
 
+  if (work->context->limit_missing)
+    {
+      set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_LIMIT_MISSING);
+      return;
+    }
   if (bounds == NULL || !bond_bounds_any (bounds))
     {
       set_outcome (m, BOND_OUTCOME_RECORDED, BOND_REASON_NONE);
@@ -419,9 +448,9 @@ judge_against (Work *work, const BondBounds *bounds)
     }
   set_outcome (m, BOND_OUTCOME_JUDGED, BOND_REASON_NONE);
   if (m->qualifier == BOND_QUALIFIER_OVER)
-    judge_over (m, bounds);
+    judge_over (m, bounds, work->context->rule);
   else if (m->qualifier == BOND_QUALIFIER_BELOW)
-    judge_below (m, bounds);
+    judge_below (m, bounds, work->context->rule);
   else if (work->context->rule == BOND_RULE_GUARDED && !m->budget.known)
     set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_U_UNKNOWN);
   else

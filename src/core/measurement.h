@@ -37,6 +37,9 @@ typedef enum
   BOND_REASON_WRONG_METHOD,
   BOND_REASON_RANGE_TOO_COARSE, /* "< X" with X above the limit */
   BOND_REASON_U_UNKNOWN,        /* guarded acceptance cannot judge without U */
+  BOND_REASON_U_TOO_LARGE,      /* guarded: "< X" or "> X" whose U reaches over the limit */
+  BOND_REASON_CURRENT_UNKNOWN,  /* the EMF of a pair cannot be told without the test current */
+  BOND_REASON_LIMIT_MISSING,    /* the point names a row that no set of the survey holds */
 } BondReason;
 const char *bond_reason_name (BondReason reason); /* translated sentence */
 
@@ -95,6 +98,7 @@ gboolean bond_means_agree (const BondMean *a, const BondMean *b, BondOhm step, c
  * @row: (nullable): limit row that applies; @rule; @house; @klass for the placing study
  * @find_instrument: id → instrument or NULL
  * @pair: another row of the same point asks a pair
+ * @limit_missing: @row is NULL because no set holds the row named: no verdict, not "recorded"
  * @point: (nullable): id of the point that is judged; readings moved elsewhere are told by it
  */
 typedef struct
@@ -107,6 +111,7 @@ typedef struct
   gconstpointer data;
   const char *point;
   gboolean pair;
+  gboolean limit_missing;
 } BondJudgeContext;
 
 /**

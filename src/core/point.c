@@ -4,7 +4,7 @@
  * their results, derived from the entries the survey handed to it.  Judging itself
  * is left to judge.c.
  */
-#include "core/survey-private.h"
+#include "core/survey-check.h"
 
 G_DEFINE_FINAL_TYPE (BondPoint, bond_point, G_TYPE_OBJECT)
 
@@ -67,7 +67,23 @@ bond_point_context (BondPoint *point, const BondLimitRow *row)
     .data = point->survey,
     .point = point->id,
     .pair = bond_point_get_asked (point).pair,
+    .limit_missing = row == NULL && point->spec->limit != NULL,
   };
+}
+
+static BondPointSpec *
+find_spec (BondPoint *point)
+{
+  guint i;
+
+  for (i = point->entries->len; i > 0; i--)
+    {
+      BondEntry *entry = g_ptr_array_index (point->entries, i - 1);
+      if (entry->kind == BOND_ENTRY_POINT && entry->spec != NULL
+          && !g_hash_table_contains (point->survey->removed, entry))
+        return entry->spec;
+    }
+  return NULL;
 }
 
 /* The newest spec, the attachments and the newest spec of each place, in the order the places came. */
@@ -75,21 +91,18 @@ static GPtrArray *
 read_specs (BondPoint *point)
 {
   GPtrArray *places = g_ptr_array_new ();
+  BondPointSpec *spec = find_spec (point);
   guint i, j;
 
   g_clear_pointer (&point->spec, bond_point_spec_unref);
+  point->spec = spec != NULL ? bond_point_spec_ref (spec) : NULL;
   g_ptr_array_set_size (point->attachments, 0);
   for (i = 0; i < point->entries->len; i++)
     {
       BondEntry *entry = g_ptr_array_index (point->entries, i);
       if (g_hash_table_contains (point->survey->removed, entry))
         continue;
-      if (entry->kind == BOND_ENTRY_POINT && entry->spec != NULL)
-        {
-          g_clear_pointer (&point->spec, bond_point_spec_unref);
-          point->spec = bond_point_spec_ref (entry->spec);
-        }
-      else if (entry->kind == BOND_ENTRY_ATTACH)
+      if (entry->kind == BOND_ENTRY_ATTACH)
         g_ptr_array_add (point->attachments, entry);
       else if (entry->kind == BOND_ENTRY_PLACE && entry->place != NULL)
         {
@@ -142,7 +155,7 @@ has_failed (const BondPlaceResult *result)
 
 /*
  * Sampling: one place of the sample that failed widens the sample to every place, and it stays wide after rework.
- * (Which share is asked first is the spec's sample_every: common practice, no source.)
+ * (Which share is asked first may be the spec's sample_every or anybody's choice: common practice, no source.)
  */
 static void
 widen_sample (BondPoint *point)
@@ -152,7 +165,7 @@ widen_sample (BondPoint *point)
 
   for (i = 0; i < point->places->len; i++)
     failed |= has_failed (g_ptr_array_index (point->places, i));
-  if (!failed || point->spec->sample_every <= 1)
+  if (!failed)
     return;
   for (i = 0; i < point->places->len; i++)
     {
@@ -173,7 +186,7 @@ judge_places (BondPoint *point, GPtrArray *specs)
   guint i;
 
   /* Readings taken before the point was divided are never lost: the whole point stays as a place of its own. */
-  if (specs->len == 0 || result->last != NULL)
+  if (specs->len == 0 || bond_place_was_measured (result))
     g_ptr_array_add (point->places, result);
   else
     bond_place_result_free (result);
@@ -221,6 +234,25 @@ bond_point_judge_place (BondPoint *point, const char *place, BondEntry *extra)
   if (extra != NULL)
     g_ptr_array_add (result->kept, bond_entry_ref (extra));
   return result;
+}
+
+GPtrArray *
+bond_point_rejudge (BondPoint *point, BondPointSpec *spec)
+{
+  GPtrArray *places = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_place_result_free);
+  BondPointSpec *old_spec = point->spec, *newest = find_spec (point);
+  GPtrArray *old_rows = point->rows;
+  guint i;
+
+  point->spec = spec != NULL ? spec : newest != NULL ? newest : old_spec;
+  point->rows = bond_limit_lookup_all (point->survey->limit_sets, point->spec->own_limit, point->spec->limit,
+                                       point->spec->klass);
+  for (i = 0; i < point->places->len; i++)
+    g_ptr_array_add (places, judge (point, g_ptr_array_index (point->places, i), point->entries));
+  g_ptr_array_unref (point->rows);
+  point->rows = old_rows;
+  point->spec = old_spec;
+  return places;
 }
 
 gboolean

@@ -125,6 +125,36 @@ check_instrument (BondSurvey *survey, const BondReading *reading, GError **error
   return TRUE;
 }
 
+/* The seating that began with @first may have been moved here as a whole. */
+static gboolean
+seating_is_here (BondPoint *point, const BondEntry *entry, const BondEntry *first)
+{
+  const BondPlaceResult *place = bond_point_get_place (point, entry->place);
+  guint i;
+
+  if (g_strcmp0 (first->point, entry->point) == 0 && g_strcmp0 (first->place, entry->place) == 0)
+    return TRUE;
+  for (i = 0; i < place->history->len; i++)
+    {
+      const BondHistoryItem *item = g_ptr_array_index (place->history, i);
+      if (item->measurement != NULL && !item->moved_away && g_strcmp0 (item->measurement->id, first->id) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+check_seating (BondPoint *point, const BondEntry *entry, const BondEntry *first, GError **error)
+{
+  if (g_strcmp0 (first->reading.instrument, entry->reading.instrument) == 0 && seating_is_here (point, entry, first))
+    return TRUE;
+  return bond_check_refuse (
+      error, BOND_SURVEY_ERROR_INVALID,
+      _ ("Not recorded: the first reading of this pair was taken at another point or place, or with another "
+         "instrument, than this one at %s. What you typed is kept; take the pair again."),
+      point->spec->number);
+}
+
 gboolean
 bond_check_reading (BondSurvey *survey, const BondEntry *entry, GError **error)
 {
@@ -147,7 +177,7 @@ bond_check_reading (BondSurvey *survey, const BondEntry *entry, GError **error)
         error, BOND_SURVEY_ERROR_INVALID,
         _ ("Not recorded: the first reading of this pair is not in the survey. What you typed is kept; "
            "take the pair again."));
-  return TRUE;
+  return first == NULL || check_seating (point, entry, first, error);
 }
 
 gboolean
@@ -224,7 +254,24 @@ bond_check_void (BondSurvey *survey, const BondEntry *entry, GError **error)
     return bond_check_refuse (
         error, BOND_SURVEY_ERROR_REASON,
         _ ("Not recorded: voiding needs a reason. Nothing was changed; give it, in words for \"other\"."));
-  return TRUE;
+  return bond_check_struck_keeps_fails (survey, target, error);
+}
+
+/* A slip changes the figure that was typed, never what was measured, nor with what. */
+static gboolean
+is_same_but_figure (const BondReading *a, const BondReading *b)
+{
+  const char *const words[][2] = {
+    { a->of, b->of },   { a->instrument, b->instrument },       { a->leads, b->leads }, { a->check, b->check },
+    { a->via, b->via }, { a->reference_end, b->reference_end },
+  };
+  guint i;
+
+  for (i = 0; i < G_N_ELEMENTS (words); i++)
+    if (g_strcmp0 (words[i][0], words[i][1]) != 0)
+      return FALSE;
+  return a->direction == b->direction && a->planned == b->planned && a->confirmed == b->confirmed
+         && a->connectors == b->connectors && a->mounting == b->mounting;
 }
 
 gboolean
@@ -245,6 +292,11 @@ bond_check_correct (BondSurvey *survey, const BondEntry *entry, GError **error)
         error, BOND_SURVEY_ERROR_REASON,
         _ ("Not recorded: a reading is corrected for a typing slip or a wrong unit only. It stays as it was; "
            "give one of these, or void or move it."));
+  if (!is_same_but_figure (bond_entry_get_reading (target), &entry->correct.reading))
+    return bond_check_refuse (
+        error, BOND_SURVEY_ERROR_INVALID,
+        _ ("Not recorded: a correction changes the figure, its unit and range only. The reading stays as it was; to "
+           "change what was measured or with what, record a new reading."));
   return TRUE;
 }
 
@@ -332,5 +384,5 @@ bond_check_take_back (BondSurvey *survey, const BondEntry *entry, GError **error
            "changed; void or correct the reading instead."));
   if (is_evidence (survey, target))
     return check_evidence_reason (survey, target, entry->take_back.why, error);
-  return check_nothing_rests_on (survey, target, error);
+  return check_nothing_rests_on (survey, target, error) && bond_check_struck_keeps_fails (survey, target, error);
 }

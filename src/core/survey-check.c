@@ -116,7 +116,7 @@ check_adopt (BondSurvey *survey, const BondEntry *entry, GError **error)
                                      "The newer one stays in force."),
                                   id, revision);
     }
-  return TRUE;
+  return bond_check_adopt_keeps_fails (survey, &entry->adopt, id, error);
 }
 
 static gboolean
@@ -132,9 +132,28 @@ bond_point_has_readings (const BondPoint *point)
   guint i;
 
   for (i = 0; i < point->places->len; i++)
-    if (((const BondPlaceResult *)point->places->pdata[i])->last != NULL)
+    if (bond_place_was_measured (point->places->pdata[i]))
       return TRUE;
   return FALSE;
+}
+
+/* A limit that is not there would let everything through. */
+static gboolean
+check_limit_names (BondSurvey *survey, const BondPointSpec *spec, GError **error)
+{
+  g_autoptr (GPtrArray) rows = bond_limit_lookup_all (survey->limit_sets, spec->own_limit, spec->limit, spec->klass);
+  guint i;
+
+  for (i = 0; i < rows->len; i++)
+    {
+      const BondNamedRow *named = g_ptr_array_index (rows, i);
+      if (named->name != NULL && named->row == NULL)
+        return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                                  _ ("Not recorded: no limit set of this survey holds %s. Point %s was not changed; "
+                                     "adopt its set or choose another limit."),
+                                  named->name, spec->number);
+    }
+  return TRUE;
 }
 
 static gboolean
@@ -161,20 +180,22 @@ check_point (BondSurvey *survey, const BondEntry *entry, GError **error)
         _ ("Not recorded: number %s is already in use. The point was not changed; choose another number."),
         spec->number);
   old = bond_survey_find_point (survey, spec->id);
+  if (!(old != NULL && same_limit (old->spec, spec)) && !check_limit_names (survey, spec, error))
+    return FALSE;
   if (old != NULL && bond_point_has_readings (old) && !same_limit (old->spec, spec)
       && bond_text_is_blank (entry->reason))
     return bond_check_refuse (error, BOND_SURVEY_ERROR_REASON,
                               _ ("Not recorded: %s has been measured, and its limit, class or condition would change. "
                                  "The point was not changed; give the reason."),
                               spec->number);
-  return TRUE;
+  return old == NULL || bond_check_spec_keeps_fails (old, (BondPointSpec *)spec, error);
 }
 
 static gboolean
 check_place_entry (BondSurvey *survey, const BondEntry *entry, GError **error)
 {
   BondPoint *point = bond_check_point (survey, entry->point, error);
-  const BondPlaceResult *whole;
+  const BondPlaceResult *whole, *place;
 
   if (point == NULL)
     return FALSE;
@@ -183,12 +204,18 @@ check_place_entry (BondSurvey *survey, const BondEntry *entry, GError **error)
                               _ ("Not recorded: a place of %s needs an id and a label. Name the bolt or leg."),
                               point->spec->number);
   whole = bond_point_get_place (point, NULL);
-  if (whole->place == NULL && whole->last != NULL)
+  if (whole->place == NULL && bond_place_was_measured (whole))
     return bond_check_refuse (
         error, BOND_SURVEY_ERROR_INVALID,
         _ ("Not recorded: %s has readings of the whole point and cannot be divided now. They are kept; "
            "put another point beside it for the places."),
         point->spec->number);
+  place = bond_point_get_place (point, entry->place);
+  if (place != NULL && place->in_sample && !entry->place_spec.in_sample && bond_text_is_blank (entry->reason))
+    return bond_check_refuse (error, BOND_SURVEY_ERROR_REASON,
+                              _ ("Not recorded: leaving %s of %s out of the sample needs a reason. It is still asked; "
+                                 "give the reason."),
+                              entry->place_spec.label, point->spec->number);
   return TRUE;
 }
 
@@ -223,13 +250,6 @@ check_condition (BondSurvey *survey, const BondEntry *entry, GError **error)
   return TRUE;
 }
 
-static gboolean
-stands_as_fail (const BondPlaceResult *result)
-{
-  return result->state == BOND_STATE_FAIL || result->state == BOND_STATE_CARRIED_FORWARD
-         || result->state == BOND_STATE_DEFERRED || result->state == BOND_STATE_ACCEPTED;
-}
-
 /* The places an act on @place (NULL = the whole point) concerns. */
 static const BondPlaceResult *
 find_failed_place (BondPoint *point, const char *place)
@@ -239,7 +259,7 @@ find_failed_place (BondPoint *point, const char *place)
   for (i = 0; i < point->places->len; i++)
     {
       const BondPlaceResult *result = g_ptr_array_index (point->places, i);
-      if ((place == NULL || g_strcmp0 (result->place, place) == 0) && stands_as_fail (result))
+      if ((place == NULL || g_strcmp0 (result->place, place) == 0) && bond_place_stands_as_fail (result))
         return result;
     }
   return NULL;
@@ -264,6 +284,12 @@ check_state (BondSurvey *survey, const BondEntry *entry, GError **error)
         error, BOND_SURVEY_ERROR_INVALID,
         _ ("Not recorded: %s does not conform, and a mark would hide it. The fail stands; record rework or a "
            "disposition."),
+        point->spec->number);
+  if (entry->state.mark != BOND_POINT_MARK_NOT_ACCESSIBLE && bond_point_waits_after_fail (point, entry->place))
+    return bond_check_refuse (
+        error, BOND_SURVEY_ERROR_INVALID,
+        _ ("Not recorded: %s did not conform and was not measured after the work on it. It stays open; measure it, or "
+           "mark it not accessible."),
         point->spec->number);
   return TRUE;
 }

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What the two files of checks share.  survey-check.c has the table of kinds, the
- * header, points and states; survey-check-reading.c everything about readings.
+ * What the files of checks share.  survey-check.c has the table of kinds, the header,
+ * points and states; survey-check-reading.c everything about readings;
+ * survey-check-evidence.c what an act would do to the fails there are.
  * Nobody else includes this.
  */
 #pragma once
@@ -17,6 +18,19 @@ BondPoint *bond_check_point (BondSurvey *survey, const char *id, GError **error)
 /* @needed: a divided point must name its place (readings); other acts may mean the whole point. */
 gboolean bond_check_place (BondPoint *point, const char *place, gboolean needed, GError **error);
 gboolean bond_point_has_readings (const BondPoint *point);
+
+/* A fail, with a disposition or without. */
+gboolean bond_place_stands_as_fail (const BondPlaceResult *result);
+/* A measurement stands in its history, be it struck; one moved away is in the history of another place. */
+gboolean bond_place_was_measured (const BondPlaceResult *result);
+/* After a fail and work on the joint nothing was measured yet, at @place or (NULL) anywhere at @point. */
+gboolean bond_point_waits_after_fail (BondPoint *point, const char *place);
+/* No fail is gone with @spec in place of the one in force; else FALSE with @error. */
+gboolean bond_check_spec_keeps_fails (BondPoint *point, BondPointSpec *spec, GError **error);
+/* The same for adopting the register @id, under which no measured point may be left without a limit either. */
+gboolean bond_check_adopt_keeps_fails (BondSurvey *survey, const BondAdopt *adopted, const char *id, GError **error);
+/* The same for voiding or taking back @target, an entry that is no reading. */
+gboolean bond_check_struck_keeps_fails (BondSurvey *survey, BondEntry *target, GError **error);
 
 gboolean bond_check_reading (BondSurvey *survey, const BondEntry *entry, GError **error);
 gboolean bond_check_seen (BondSurvey *survey, const BondEntry *entry, GError **error);

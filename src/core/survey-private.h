@@ -74,6 +74,11 @@ BondPoint *bond_point_new (BondSurvey *survey, const char *id);
 void bond_point_derive (BondPoint *point);
 /* As bond_point_derive() for one place with @extra (nullable) as the newest entry; result owns nothing of it. */
 BondPlaceResult *bond_point_judge_place (BondPoint *point, const char *place, BondEntry *extra);
+/*
+ * All places anew under @spec, or under the newest in force when NULL, and under the registers of the moment; the point
+ * itself stays as it is. (transfer full): of BondPlaceResult, places in the point's order
+ */
+GPtrArray *bond_point_rejudge (BondPoint *point, BondPointSpec *spec);
 /* For judging against @row, one of the point's rows. (nullable) */
 BondJudgeContext bond_point_context (BondPoint *point, const BondLimitRow *row);
 gboolean bond_point_has_place (BondPoint *point, const char *place);
@@ -85,6 +90,10 @@ gboolean bond_place_needs_reading (const BondPlaceResult *result);
 /* --- survey-replay.c --- */
 int bond_entry_compare (const BondEntry *a, const BondEntry *b);
 void bond_survey_replay_all (BondSurvey *survey);
+/* The registers in force from the entries in force; no point is judged anew by it. */
+void bond_survey_derive_registers (BondSurvey *survey);
+/* As if @adopted were in force, until bond_survey_derive_registers() ends the trial. */
+void bond_survey_try_adopt (BondSurvey *survey, const BondAdopt *adopted);
 /* Adds @entry (transfer none) as the newest and brings everything it touches up to date, with signals. */
 void bond_survey_apply (BondSurvey *survey, BondEntry *entry);
 /* The first reading of the chain of corrections @entry belongs to; NULL when @entry is no reading. */

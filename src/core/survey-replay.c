@@ -293,8 +293,14 @@ adopt (BondSurvey *survey, const BondAdopt *adopted)
     }
 }
 
-static void
-derive_registers (BondSurvey *survey)
+void
+bond_survey_try_adopt (BondSurvey *survey, const BondAdopt *adopted)
+{
+  adopt (survey, adopted);
+}
+
+void
+bond_survey_derive_registers (BondSurvey *survey)
 {
   guint i;
 
@@ -409,7 +415,7 @@ bond_survey_apply (BondSurvey *survey, BondEntry *entry)
   points = file_entry (survey, entry, &registers, &structure);
   if (registers)
     {
-      derive_registers (survey);
+      bond_survey_derive_registers (survey);
       add_all_points (survey, points);
     }
   derive_points (points);
@@ -444,7 +450,7 @@ bond_survey_replay_all (BondSurvey *survey)
   g_ptr_array_sort (survey->entries, compare_pointers);
   for (i = 0; i < survey->entries->len; i++)
     g_ptr_array_unref (file_entry (survey, g_ptr_array_index (survey->entries, i), &registers, &structure));
-  derive_registers (survey);
+  bond_survey_derive_registers (survey);
   add_all_points (survey, points);
   derive_points (points);
   derive_walk (survey);

@@ -250,7 +250,8 @@ test_reseats (void)
     { "1.90 2.95 1.90 1.92", BOND_STATE_FAIL, FALSE, TRUE, UOHM (3120) }, /* a fourth comes too late */
     { "1.90 0 1.90", BOND_STATE_FAIL, FALSE, TRUE, UOHM (3120) },         /* a suspect one breaks the row */
     { "1.90 1.92 1.00", BOND_STATE_NOT_CONFIRMED, FALSE, FALSE, UOHM (1920) },
-    { "1.90 1.92 2.60", BOND_STATE_FAIL, FALSE, FALSE, UOHM (2600) },
+    { "1.90 1.92 2.60", BOND_STATE_FAIL, FALSE, TRUE, UOHM (2600) },
+    { "1.90 1.92 3.20 3.30 1.90 1.90", BOND_STATE_FAIL, FALSE, TRUE, UOHM (3200) }, /* the tries do not begin anew */
   };
   gsize i, j;
 
@@ -311,7 +312,7 @@ test_no_mean_across (void)
   hangar_point (h, "541-J03", "J2P");
   first = hangar_record (h, hangar_reading (h, "541-J03", "2.45", BOND_DIRECTION_FORWARD, NULL));
   hangar_take (h, "MO-3", "30m");
-  hangar_record (h, hangar_reading (h, "541-J03", "2.40", BOND_DIRECTION_REVERSE, first));
+  hangar_refused (h, hangar_reading (h, "541-J03", "2.40", BOND_DIRECTION_REVERSE, first), BOND_SURVEY_ERROR_INVALID);
   hangar_expect_last (h, "541-J03", BOND_OUTCOME_INCOMPLETE, BOND_REASON_REVERSE_MISSING);
 
   /* A row that asks a pair has no verdict on the half that is beyond the limit. */
@@ -345,7 +346,7 @@ test_no_limit (void)
   g_autoptr (Hangar) h = hangar_new (BOND_RULE_SIMPLE);
   BondTotals totals;
 
-  hangar_point (h, "541-J01", "NOT-THERE"); /* a row no set holds: never silently another */
+  hangar_point (h, "541-J01", NULL); /* names no row, and no set has one for its class */
   hangar_read (h, "541-J01", "99");
   hangar_expect_state (h, "541-J01", BOND_STATE_RECORDED);
   g_assert_cmpstr (bond_place_result_said (hangar_result (h, "541-J01")), ==, "recorded");
