@@ -79,7 +79,12 @@ small_survey_set_up (SmallSurvey *fixture, gconstpointer data)
 {
   BondInstrument *meter = bond_instrument_new ("i-1", 1, BOND_INSTRUMENT_MILLIOHMMETER, "MO-1");
   g_autofree char *range_id = g_strdup ("30mOhm");
-  BondRange range = { .id = range_id, .end = 30000000, .step = 10000, .accuracy_known = TRUE };
+  BondRange range = { .id = range_id,
+                      .end = 30000000,
+                      .step = 10000,
+                      .accuracy_known = TRUE,
+                      .accuracy_reading_ppm = 2500,
+                      .accuracy_nohm = 10000 };
 
   bond_instrument_add_range (meter, &range);
   fixture->folder = g_dir_make_tmp ("bond-library-XXXXXX", NULL);
