@@ -48,6 +48,19 @@ act_key_cb (GtkWidget *widget, GVariant *args, gpointer data)
   return TRUE;
 }
 
+/* Enter does what the dialog is for; a tick, which would take it first, is changed by Space. */
+static gboolean
+enter_key_cb (BondDialog *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if ((keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter && keyval != GDK_KEY_ISO_Enter)
+      || (state & gtk_accelerator_get_default_mod_mask ()) != 0 || focus == NULL || !GTK_IS_CHECK_BUTTON (focus))
+    return GDK_EVENT_PROPAGATE;
+  act_cb (self);
+  return GDK_EVENT_STOP;
+}
+
 static void
 bond_dialog_dispose (GObject *object)
 {
@@ -72,7 +85,11 @@ bond_dialog_init (BondDialog *self)
 {
   GtkWidget *scroll = gtk_scrolled_window_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkEventController *keys = gtk_event_controller_key_new ();
 
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (enter_key_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
   self->grid = GTK_GRID (gtk_grid_new ());
   gtk_grid_set_row_spacing (self->grid, 8);
   gtk_grid_set_column_spacing (self->grid, 12);
@@ -259,4 +276,6 @@ bond_message (GtkWindow *parent, const char *title, const char *text)
   gtk_label_set_selectable (label, TRUE);
   bond_name_widget (label, text);
   gtk_window_present (GTK_WINDOW (dialog));
+  /* A label that can be selected would take the focus and select all of itself. */
+  gtk_window_set_focus (GTK_WINDOW (dialog), dialog->act_button);
 }

@@ -199,7 +199,11 @@ act_done_cb (BondSurvey *survey, BondEntry *entry, const GError *error, gpointer
     return;
   if (error != NULL)
     {
-      message = g_strdup_printf (_ ("Nothing was recorded. %s"), error->message);
+      /* A refusal of core says so itself. */
+      if (error->domain == BOND_SURVEY_ERROR && error->code != BOND_SURVEY_ERROR_NOT_WRITTEN)
+        message = g_strdup (error->message);
+      else
+        message = g_strdup_printf (_ ("Nothing was recorded. %s"), error->message);
       emit_not_recorded (self, NULL, message);
       return;
     }

@@ -79,6 +79,22 @@ new_act (Form *form, const BondEntry *target, BondEntryKind kind)
   return entry;
 }
 
+/* A refusal is said in the dialog, which stays open with what was filled in. */
+static gboolean
+record_or_say (BondDialog *dialog, Form *form, BondEntry *entry)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!bond_survey_check_entry (bond_walk_get_survey (form->walk), entry, &error))
+    {
+      bond_dialog_set_problem (dialog, error->message);
+      bond_entry_unref (entry);
+      return FALSE;
+    }
+  bond_walk_record_entry (form->walk, entry);
+  return TRUE;
+}
+
 static gboolean
 move_act (BondDialog *dialog, Form *form, const BondEntry *target)
 {
@@ -98,8 +114,7 @@ move_act (BondDialog *dialog, Form *form, const BondEntry *target)
   entry->move.why = BOND_VOID_WRONG_POINT;
   entry->move.to_point = g_strdup (bond_point_get_id (to));
   entry->move.to_place = g_strdup (bond_point_next_place (to));
-  bond_walk_record_entry (form->walk, entry);
-  return TRUE;
+  return record_or_say (dialog, form, entry);
 }
 
 /* What the meter showed, in place of what was typed. */
@@ -123,8 +138,7 @@ correct_act (BondDialog *dialog, Form *form, const BondEntry *target, BondVoidRe
   g_clear_pointer (&entry->correct.reading.said, g_free);
   bond_reading_set_typed (&entry->correct.reading, &parsed.value[0]);
   bond_reading_text_clear (&parsed);
-  bond_walk_record_entry (form->walk, entry);
-  return TRUE;
+  return record_or_say (dialog, form, entry);
 }
 
 static gboolean
@@ -153,8 +167,7 @@ void_act (BondDialog *dialog, gpointer data)
     return correct_act (dialog, form, target, why, shown);
   entry = new_act (form, target, BOND_ENTRY_VOID);
   entry->voided.why = why;
-  bond_walk_record_entry (form->walk, entry);
-  return TRUE;
+  return record_or_say (dialog, form, entry);
 }
 
 static void
@@ -190,10 +203,17 @@ add_which (BondDialog *dialog, Form *form)
   form->which = bond_dialog_add_choice (dialog, _ ("_Reading"), (const char *const *)names->pdata, 0);
 }
 
-static gboolean
-all_conform (const BondPlaceResult *result)
+/* "Other" is for a reading that is no evidence of a defect: it comes and goes with the reading chosen. */
+static void
+chosen_reading_cb (Form *form)
 {
-  return result->last != NULL && (result->last->outcome != BOND_OUTCOME_JUDGED || result->last->conforms);
+  BondEntry *target = g_ptr_array_index (form->readings, gtk_drop_down_get_selected (form->which));
+  GtkCheckButton *other = form->why[G_N_ELEMENTS (reasons) - 1];
+  gboolean evidence = bond_survey_undo_needs_reason (bond_walk_get_survey (form->walk), target);
+
+  if (evidence)
+    gtk_check_button_set_active (other, FALSE);
+  gtk_widget_set_visible (GTK_WIDGET (other), !evidence);
 }
 
 void
@@ -221,7 +241,9 @@ bond_void_dialog (GtkWindow *parent, BondWalk *walk)
   title = g_strdup_printf (_ ("Void Reading, %s"), bond_point_get_number (form->point));
   dialog = bond_dialog_new (parent, title, _ ("Record"), void_act, form, form_free);
   add_which (dialog, form);
-  add_reasons (dialog, form, all_conform (result));
+  add_reasons (dialog, form, TRUE);
+  chosen_reading_cb (form);
+  g_signal_connect_swapped (form->which, "notify::selected", G_CALLBACK (chosen_reading_cb), form);
   form->to_point = bond_dialog_add_entry (dialog, _ ("_Right point, for wrong point"), NULL);
   form->shown = bond_dialog_add_entry (dialog, _ ("What the _meter showed, for a slip or unit"), NULL);
   form->words = bond_dialog_add_entry (dialog, _ ("_Words"), NULL);
@@ -247,11 +269,27 @@ undo_act (BondDialog *dialog, gpointer data)
   return TRUE;
 }
 
+/* "Undo 3.12 mΩ, 521-J02" */
+static char *
+undo_words (BondSurvey *survey, const BondEntry *target)
+{
+  BondPoint *point = target->point != NULL ? bond_survey_find_point (survey, target->point) : NULL;
+  const char *number = point != NULL ? bond_point_get_number (point) : "";
+  const BondReading *reading = bond_entry_get_reading (target);
+
+  if (reading != NULL)
+    return g_strdup_printf (_ ("Undo %s\302\240%s, %s"), reading->text, bond_unit_symbol (reading->unit), number);
+  if (target->kind == BOND_ENTRY_VISUAL)
+    return g_strdup_printf (_ ("Undo %s, %s"), bond_visual_name (target->visual.finding), number);
+  return g_strdup_printf (_ ("Undo, %s"), number);
+}
+
 void
 bond_undo (GtkWindow *parent, BondWalk *walk)
 {
   BondSurvey *survey = bond_walk_get_survey (walk);
   BondEntry *target = bond_survey_undo_target (survey);
+  g_autofree char *what = NULL;
   BondDialog *dialog;
   Form *form;
 
@@ -269,9 +307,10 @@ bond_undo (GtkWindow *parent, BondWalk *walk)
     }
   form = g_new0 (Form, 1);
   form->walk = g_object_ref (walk);
-  dialog = bond_dialog_new (parent, _ ("Undo a Reading That Does Not Conform"), _ ("Undo"), undo_act, form, form_free);
+  what = undo_words (survey, target);
+  dialog = bond_dialog_new (parent, what, _ ("Undo"), undo_act, form, form_free);
+  bond_dialog_add_text (dialog, _ ("This does not conform. It stays in the record and is printed, with the reason."));
   add_reasons (dialog, form, FALSE);
   form->words = bond_dialog_add_entry (dialog, _ ("_Words"), NULL);
-  bond_dialog_add_text (dialog, _ ("It stays in the record and is printed, with this reason."));
   gtk_window_present (GTK_WINDOW (dialog));
 }
