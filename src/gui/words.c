@@ -62,8 +62,8 @@ bond_words_result (BondSurvey *survey, const BondMeasurement *measurement, BondU
   bounds = measurement->row != NULL ? bond_limit_row_bounds (measurement->row, measurement->condition) : NULL;
   decimals = measurement->qualifier == BOND_QUALIFIER_NONE ? bond_words_decimals (survey, measurement, unit) : 0;
   if (measurement->mean.count == 0)
-    digits = g_strdup ("–");
-  else if (measurement->qualifier != BOND_QUALIFIER_NONE)
+    return g_strdup ("–"); /* no value: no unit either */
+  if (measurement->qualifier != BOND_QUALIFIER_NONE)
     digits = bond_ohm_format_exact (bond_mean_nohm (&measurement->mean), unit, 0, bond_locale_mark ());
   else
     digits = bond_mean_format (&measurement->mean, unit, decimals, bounds, bond_locale_mark ());
@@ -212,6 +212,20 @@ bond_words_clock (const char *iso)
   g_autoptr (GDateTime) time = iso != NULL ? g_date_time_new_from_iso8601 (iso, NULL) : NULL;
 
   return time != NULL ? g_date_time_format (time, "%H:%M") : g_strdup ("");
+}
+
+char *
+bond_words_when (BondSurvey *survey, const char *iso)
+{
+  g_autofree char *now = bond_source_now (bond_survey_get_source (survey));
+  g_autoptr (GDateTime) time = iso != NULL ? g_date_time_new_from_iso8601 (iso, NULL) : NULL;
+  gsize day = strlen ("2026-11-24");
+
+  if (time == NULL)
+    return g_strdup ("");
+  if (strncmp (iso, now, day) == 0)
+    return bond_words_clock (iso);
+  return g_date_time_format (time, strncmp (iso, now, 4) == 0 ? "%-d %b %H:%M" : "%-d %b %Y %H:%M");
 }
 
 char *

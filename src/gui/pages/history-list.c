@@ -18,6 +18,13 @@ G_DEFINE_FINAL_TYPE (BondHistoryList, bond_history_list, GTK_TYPE_WIDGET)
 
 static const char *const phase_words[] = { N_ ("as found"), N_ ("re-seated"), N_ ("as left") };
 
+/* Re-seating is what follows a fail; after a pass it was only measured again. */
+static const char *
+phase_word (BondPhase phase, gboolean failed)
+{
+  return phase == BOND_PHASE_RESEATED && !failed ? _ ("again") : _ (phase_words[phase]);
+}
+
 static void
 bond_history_list_dispose (GObject *object)
 {
@@ -90,12 +97,13 @@ rework_words (const BondRework *rework)
 }
 
 static void
-add_measurement (BondHistoryList *self, BondSurvey *survey, const BondHistoryItem *item, const BondPlaceResult *result)
+add_measurement (BondHistoryList *self, BondSurvey *survey, const BondHistoryItem *item, const BondPlaceResult *result,
+                 gboolean failed)
 {
   const BondMeasurement *m = item->measurement;
   BondUnit unit = bond_words_unit (result, BOND_UNIT_MILLIOHM);
   gboolean struck = item->voided || item->taken_back || item->moved_away;
-  g_autofree char *clock = bond_words_clock (item->entry->at);
+  g_autofree char *clock = bond_words_when (survey, item->entry->at);
   g_autofree char *value = NULL;
   g_autofree char *more = NULL;
 
@@ -107,19 +115,19 @@ add_measurement (BondHistoryList *self, BondSurvey *survey, const BondHistoryIte
   if (struck)
     more = g_strdup (item->taken_back ? _ ("undone") : item->moved_away ? _ ("moved to another point") : _ ("void"));
   else if (m->outcome == BOND_OUTCOME_JUDGED)
-    more = g_strdup_printf ("%s, %s", _ (phase_words[item->phase]),
+    more = g_strdup_printf ("%s, %s", phase_word (item->phase, failed),
                             m->conforms ? _ ("conforms") : _ ("does not conform"));
   else
-    more = g_strdup_printf ("%s, %s", _ (phase_words[item->phase]),
+    more = g_strdup_printf ("%s, %s", phase_word (item->phase, failed),
                             m->reason != BOND_REASON_NONE ? bond_reason_name (m->reason) : _ ("no limit"));
   add_line (self, value, more, clock, struck);
 }
 
 static void
-add_entry (BondHistoryList *self, const BondHistoryItem *item)
+add_entry (BondHistoryList *self, BondSurvey *survey, const BondHistoryItem *item)
 {
   const BondEntry *entry = item->entry;
-  g_autofree char *clock = bond_words_clock (entry->at);
+  g_autofree char *clock = bond_words_when (survey, entry->at);
   g_autofree char *more = NULL;
   const char *what = NULL;
 
@@ -165,6 +173,13 @@ add_heading (BondHistoryList *self, const char *text)
   gtk_box_append (GTK_BOX (self->box), label);
 }
 
+static gboolean
+is_fail (const BondHistoryItem *item)
+{
+  return item->measurement != NULL && !item->voided && !item->taken_back && !item->moved_away
+         && item->measurement->outcome == BOND_OUTCOME_JUDGED && !item->measurement->conforms;
+}
+
 static void
 clear (BondHistoryList *self)
 {
@@ -179,6 +194,7 @@ bond_history_list_show (BondHistoryList *self, BondSurvey *survey, BondPoint *po
 {
   GPtrArray *notes = bond_point_get_attachments (point);
   g_autofree char *earlier = NULL;
+  gboolean failed = FALSE;
 
   g_return_if_fail (BOND_IS_HISTORY_LIST (self));
   clear (self);
@@ -189,12 +205,13 @@ bond_history_list_show (BondHistoryList *self, BondSurvey *survey, BondPoint *po
       const BondHistoryItem *item = g_ptr_array_index (result->history, i);
 
       if (item->measurement != NULL)
-        add_measurement (self, survey, item, result);
+        add_measurement (self, survey, item, result, failed);
       else
-        add_entry (self, item);
+        add_entry (self, survey, item);
+      failed = failed || is_fail (item);
     }
   for (guint i = 0; notes != NULL && i < notes->len; i++)
-    add_entry (self, &(BondHistoryItem){ .entry = g_ptr_array_index (notes, i) });
+    add_entry (self, survey, &(BondHistoryItem){ .entry = g_ptr_array_index (notes, i) });
   /* Earlier values come after the entry: a number seen before must not lead the eye. */
   earlier = result->last != NULL ? bond_history_earlier_words (survey, point) : NULL;
   if (earlier == NULL)

@@ -60,7 +60,7 @@ show_last (BondLastNext *self)
   gtk_widget_set_visible (GTK_WIDGET (self->earlier), earlier != NULL);
   if (earlier != NULL)
     {
-      g_autofree char *line = g_strdup_printf (_ ("Earlier  %s"), earlier);
+      g_autofree char *line = g_strdup_printf (_ ("%s earlier %s"), bond_point_get_number (point), earlier);
 
       gtk_label_set_text (self->earlier, line);
     }

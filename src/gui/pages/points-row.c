@@ -89,6 +89,8 @@ value_of (BondPointsRow *self, BondPoint *point, gboolean *is_limit)
   if (worst == NULL)
     return g_strdup ("");
   shown = worst->decides != NULL ? worst->decides : worst->last;
+  if (shown != NULL && shown->outcome == BOND_OUTCOME_NO_VERDICT && shown->mean.count == 0)
+    return g_strdup (_ ("no verdict"));
   if (shown != NULL && shown->outcome != BOND_OUTCOME_NONE)
     return bond_words_result (self->survey, shown, bond_words_unit (worst, BOND_UNIT_MILLIOHM), TRUE);
   *is_limit = TRUE;
