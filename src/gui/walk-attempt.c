@@ -56,7 +56,9 @@ bond_walk_fill_reading (BondWalk *self, const BondTypedValue *value, BondAnswer 
   reading->reference_end = g_strdup (self->pinned.reference_end);
   reading->via = g_strdup ("typed");
   reading->planned = self->pinned.planned;
-  reading->confirmed = (answers & BOND_ANSWER_TWO_PARTS) != 0;
+  /* Asked of a value without a figure only; the other half of the pair has one. */
+  reading->confirmed = (answers & BOND_ANSWER_TWO_PARTS) != 0
+                       && (value->quantity.qualifier == BOND_QUALIFIER_BELOW || value->quantity.nohm == 0);
 }
 
 static void
@@ -155,50 +157,150 @@ times (BondOhm nohm, BondOhm reference)
   return g_strdup (g_ascii_formatd (text, sizeof text, ratio >= 1 ? "%.0f" : "%.2g", ratio));
 }
 
-static void
-guard_unit (BondWalk *self, BondAttempt *attempt)
+/* A unit that would bring @value near what is known here; FALSE when it lies there already or no unit would. */
+static gboolean
+is_slip (const BondTypedValue *value, BondOhm reference, BondUnit *other)
 {
-  const BondTypedValue *value = &attempt->text.value[0];
+  BondOhm nohm = value->quantity.nohm;
+
+  if (reference <= 0 || nohm <= 0 || value->quantity.qualifier != BOND_QUALIFIER_NONE || value->microampere != 0)
+    return FALSE;
+  return far_apart (nohm, reference, SLIP_FACTOR) && find_near_unit (nohm, value->unit, reference, other);
+}
+
+static void
+guard_unit (BondWalk *self, BondAttempt *attempt, BondAnswer answers)
+{
+  const BondTypedValue *value = &attempt->text.value[attempt->asked_value];
   Compared what;
   BondOhm reference = reference_value (self, &what);
-  BondOhm nohm = value->quantity.nohm;
   g_autofree char *typed = NULL;
   g_autofree char *ratio = NULL;
   g_autofree char *before = NULL;
 
-  if (reference <= 0 || nohm <= 0 || value->quantity.qualifier != BOND_QUALIFIER_NONE || value->microampere != 0)
-    return;
-  if (!far_apart (nohm, reference, SLIP_FACTOR) || !find_near_unit (nohm, value->unit, reference, &attempt->other))
+  if ((answers & BOND_ANSWER_UNIT) != 0 || !is_slip (value, reference, &attempt->other))
     return;
   typed = g_strdup_printf ("%s %s", value->text, bond_unit_symbol (value->unit));
-  ratio = times (nohm, reference);
+  ratio = times (value->quantity.nohm, reference);
   before = bond_words_quantity (&(BondQuantity){ .nohm = reference }, bond_ohm_best_unit (reference), 0);
+  for (int i = 0; i < attempt->text.n_values; i++)
+    {
+      BondUnit other;
+
+      attempt->slipped[i] = attempt->text.value[i].unit == value->unit
+                            && is_slip (&attempt->text.value[i], reference, &other) && other == attempt->other;
+    }
   ask (attempt, BOND_ASK_UNIT, slip_question (what, typed, ratio, before));
 }
 
-static void
-guard_range (BondWalk *self, BondAttempt *attempt)
+/* What one unit of the last typed decimal is worth, nano-ohms: "1.84" mΩ → 10 000; zeros before the mark tell nothing.
+ */
+static BondOhm
+last_digit_nohm (const BondTypedValue *value)
 {
+  const char *mark = strpbrk (value->text, ".,");
+  BondOhm nohm = bond_unit_nohm (value->unit);
+
+  if (mark == NULL)
+    return G_MAXINT64;
+  for (const char *at = mark + 1; g_ascii_isdigit (*at) && nohm > 0; at++)
+    nohm /= 10;
+  return nohm;
+}
+
+/* The display has digits down to its step and no finer; a quotient of voltage and current was never on it. */
+static gboolean
+is_finer (const BondTypedValue *value, BondOhm step)
+{
+  BondOhm digit = 1;
+
+  if (step <= 0 || value->microampere != 0)
+    return FALSE;
+  while (digit <= step / 10)
+    digit *= 10;
+  return value->quantity.nohm % step != 0 || last_digit_nohm (value) < digit;
+}
+
+/* Could the meter have shown this on @range?  ">" shows the end of the range it was on, "<" its step. */
+static gboolean
+can_show (const BondRange *range, const BondTypedValue *value)
+{
+  BondOhm nohm = ABS (value->quantity.nohm);
+
+  if (value->quantity.qualifier == BOND_QUALIFIER_BELOW)
+    return nohm >= range->step && nohm <= range->end;
+  return nohm <= range->end && !is_finer (value, range->step);
+}
+
+/* The range of the pinned instrument that can have shown @value, the one that fits a qualifier exactly first. */
+static const BondRange *
+find_range (const BondInstrument *instrument, const BondTypedValue *value)
+{
+  const BondRange *found = NULL;
+
+  for (guint i = 0; i < instrument->ranges->len; i++)
+    {
+      const BondRange *range = g_ptr_array_index (instrument->ranges, i);
+      BondOhm own = value->quantity.qualifier == BOND_QUALIFIER_OVER ? range->end : range->step;
+
+      if (!can_show (range, value))
+        continue;
+      if (value->quantity.qualifier != BOND_QUALIFIER_NONE && own == value->quantity.nohm)
+        return range;
+      if (found == NULL)
+        found = range;
+    }
+  return found;
+}
+
+static char *
+range_question (const BondInstrument *instrument, const BondRange *range, const BondTypedValue *value)
+{
+  BondUnit unit = bond_ohm_best_unit (range->end);
+  g_autofree char *end = bond_words_quantity (&(BondQuantity){ .nohm = range->end }, unit, 0);
+  g_autofree char *step = bond_words_quantity (&(BondQuantity){ .nohm = range->step }, unit, 0);
+  g_autofree char *typed = g_strconcat (value->text, "\302\240", bond_unit_symbol (value->unit), NULL);
+
+  if (ABS (value->quantity.nohm) > range->end)
+    return g_strdup_printf (_ ("%s: the pinned range ends at %s. Which range was %s on?"), typed, end,
+                            instrument->name);
+  /* TRANSLATORS: the typed reading, the end of the range, its display step, the instrument */
+  return g_strdup_printf (_ ("%s: the pinned %s range shows steps of %s. Which range was %s on?"), typed, end, step,
+                          instrument->name);
+}
+
+/* Over-range typed with the end of another range of the meter: that is the range it was on. */
+static gboolean
+is_end_of_other (const BondInstrument *instrument, const BondRange *pinned, const BondTypedValue *value)
+{
+  const BondRange *other = find_range (instrument, value);
+
+  return value->quantity.qualifier == BOND_QUALIFIER_OVER && pinned->end != value->quantity.nohm && other != NULL
+         && other->end == value->quantity.nohm;
+}
+
+static void
+guard_range (BondWalk *self, BondAttempt *attempt, BondAnswer answers)
+{
+  const BondTypedValue *value = &attempt->text.value[attempt->asked_value];
   const BondRange *range = bond_walk_range (self);
   const BondInstrument *instrument;
   const BondRange *better;
-  BondOhm nohm = attempt->text.value[0].quantity.nohm;
-  g_autofree char *end = NULL;
 
-  if (range == NULL || attempt->text.value[0].quantity.qualifier != BOND_QUALIFIER_NONE || nohm <= range->end)
+  if (range == NULL)
     return;
   instrument = bond_survey_find_instrument (self->survey, self->pinned.instrument);
-  better = bond_instrument_range_for (instrument, nohm);
-  end = bond_words_quantity (&(BondQuantity){ .nohm = range->end }, bond_ohm_best_unit (range->end), 0);
+  if (can_show (range, value) && !is_end_of_other (instrument, range, value))
+    return;
+  better = find_range (instrument, value);
   attempt->range = better != NULL ? better->id : NULL;
-  ask (attempt, BOND_ASK_RANGE,
-       g_strdup_printf (_ ("The pinned range ends at %s. Which range was %s on?"), end, instrument->name));
+  ask (attempt, BOND_ASK_RANGE, range_question (instrument, range, value));
 }
 
 static void
 guard_zero (BondWalk *self, BondAttempt *attempt, BondAnswer answers)
 {
-  const BondTypedValue *value = &attempt->text.value[0];
+  const BondTypedValue *value = &attempt->text.value[attempt->asked_value];
 
   if (answers & (BOND_ANSWER_TWO_PARTS | BOND_ANSWER_NOT_SURE))
     return;
@@ -206,6 +308,33 @@ guard_zero (BondWalk *self, BondAttempt *attempt, BondAnswer answers)
     ask (attempt, BOND_ASK_BELOW, g_strdup (_ ("Below the display step. Are the probes on two parts?")));
   else if (value->quantity.qualifier == BOND_QUALIFIER_NONE && value->quantity.nohm == 0)
     ask (attempt, BOND_ASK_ZERO, g_strdup (_ ("Zero: below the display step, or are the probes touching each other?")));
+}
+
+/* One value of a pair is measured as the other is: every question is for both. */
+static void
+guard_values (BondWalk *self, BondAttempt *attempt, BondAnswer answers)
+{
+  static void (*const guards[]) (BondWalk *, BondAttempt *, BondAnswer) = { guard_zero, guard_unit, guard_range };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (guards); i++)
+    for (int j = 0; j < attempt->text.n_values && attempt->ask == BOND_ASK_NONE; j++)
+      {
+        attempt->asked_value = j;
+        guards[i](self, attempt, answers);
+      }
+}
+
+/* A first reading waits for one value, and a pair is two: which of them belongs to it cannot be told. */
+static void
+guard_count (BondWalk *self, BondAttempt *attempt)
+{
+  const BondPlaceResult *result = bond_walk_get_result (self);
+  const BondMeasurement *last = result != NULL ? result->last : NULL;
+
+  if (attempt->text.n_values == 2 && !self->fresh && last != NULL && last->outcome == BOND_OUTCOME_INCOMPLETE)
+    ask (attempt, BOND_ASK_ERROR,
+         g_strdup (_ ("One reading is still to come here, not two. Type it alone, or choose Read Again to begin with a "
+                      "new pair. Nothing was recorded.")));
 }
 
 /* Not stated is not the state asked for: ask once, the answer is pinned. */
@@ -241,15 +370,16 @@ half_of_pair (BondWalk *self, const BondTypedValue *value, BondDirection directi
 
 /* The pair under the row it does worst by: all must be met. */
 static BondMeasurement *
-judge_pair (BondWalk *self, GPtrArray *pair, const BondPlaceResult *now)
+judge_pair (BondWalk *self, GPtrArray *pair, const BondPlaceResult *now, gboolean second)
 {
   BondMeasurement *worst = NULL;
 
   for (guint i = 0; i < bond_place_result_n_rows (now); i++)
     {
+      const BondPlaceResult *row = bond_place_result_nth_row (now, i);
       BondMeasurement *one = bond_measurement_new ();
       BondJudgeContext context = {
-        .row = bond_place_result_nth_row (now, i)->row,
+        .row = row->row,
         .rule = bond_survey_get_rule (self->survey),
         .house = bond_survey_get_house (self->survey),
         .klass = bond_point_get_spec (self->point)->klass,
@@ -257,6 +387,9 @@ judge_pair (BondWalk *self, GPtrArray *pair, const BondPlaceResult *now)
         .data = self->survey,
       };
 
+      /* A second pair is taken because the first disagreed: all four are one measurement. */
+      for (guint j = 0; second && row->last != NULL && j < row->last->readings->len; j++)
+        g_ptr_array_add (one->readings, g_ptr_array_index (row->last->readings, j));
       for (guint j = 0; j < pair->len; j++)
         g_ptr_array_add (one->readings, g_ptr_array_index (pair, j));
       bond_measurement_judge (one, &context, now->tier);
@@ -276,7 +409,7 @@ judge_pair (BondWalk *self, GPtrArray *pair, const BondPlaceResult *now)
  * stands, pass after rework) is read from the state before it; the survey itself decides when it is recorded.
  */
 static void
-preview_pair (BondWalk *self, BondAttempt *attempt, BondAnswer answers)
+preview_pair (BondWalk *self, BondAttempt *attempt, BondAnswer answers, gboolean second)
 {
   BondPlaceResult *preview = attempt->preview;
   const BondPlaceResult *now = bond_walk_get_result (self);
@@ -284,7 +417,7 @@ preview_pair (BondWalk *self, BondAttempt *attempt, BondAnswer answers)
   attempt->pair = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_entry_unref);
   g_ptr_array_add (attempt->pair, half_of_pair (self, &attempt->text.value[0], BOND_DIRECTION_FORWARD, answers));
   g_ptr_array_add (attempt->pair, half_of_pair (self, &attempt->text.value[1], BOND_DIRECTION_REVERSE, answers));
-  attempt->pair_result = judge_pair (self, attempt->pair, now);
+  attempt->pair_result = judge_pair (self, attempt->pair, now, second);
   preview->last = attempt->pair_result;
   preview->within_u = attempt->pair_result->within_u;
   if (attempt->pair_result->outcome != BOND_OUTCOME_JUDGED || now->state == BOND_STATE_FAIL)
@@ -306,11 +439,11 @@ bond_walk_try (BondWalk *self, const char *text, BondAnswer answers, BondAttempt
   if (self->point == NULL || !parse (self, text, attempt))
     return;
   attempt->direction = bond_walk_expect (self, &of);
-  guard_zero (self, attempt, answers);
-  if (attempt->ask == BOND_ASK_NONE && (answers & BOND_ANSWER_UNIT) == 0)
-    guard_unit (self, attempt);
-  if (attempt->ask == BOND_ASK_NONE)
-    guard_range (self, attempt);
+  attempt->answers = answers;
+  guard_count (self, attempt);
+  if (attempt->ask == BOND_ASK_ERROR)
+    return;
+  guard_values (self, attempt, answers);
   if (attempt->ask == BOND_ASK_NONE && (answers & BOND_ANSWER_STATE) == 0)
     guard_state (self, attempt);
   bond_walk_fill_reading (self, &attempt->text.value[0], answers, &reading);
@@ -318,6 +451,6 @@ bond_walk_try (BondWalk *self, const char *text, BondAnswer answers, BondAttempt
   reading.of = g_strdup (of);
   attempt->preview = bond_survey_preview (self->survey, self->point, self->place, &reading);
   bond_reading_clear (&reading);
-  if (attempt->preview != NULL && attempt->text.n_values == 2 && of == NULL)
-    preview_pair (self, attempt, answers);
+  if (attempt->preview != NULL && attempt->text.n_values == 2)
+    preview_pair (self, attempt, answers, of != NULL);
 }

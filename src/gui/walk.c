@@ -230,7 +230,7 @@ first_place (BondPoint *point)
 
   if (open != NULL || places->len < 2)
     return open;
-  return ((BondPlaceResult *)g_ptr_array_index (places, 0))->place;
+  return bond_point_get_worst (point)->place; /* the one that decides */
 }
 
 void

@@ -40,7 +40,7 @@ typedef enum
   BOND_ASK_BELOW, /* "<": are the probes on two parts? */
   BOND_ASK_MARK,  /* "1,250" */
   BOND_ASK_UNIT,  /* unit slip? */
-  BOND_ASK_RANGE, /* beyond the end of the pinned range */
+  BOND_ASK_RANGE, /* the pinned range cannot have shown it: beyond its end, finer than its step */
   BOND_ASK_STATE, /* the limit asks for a measuring state that is not stated */
 } BondAsk;
 
@@ -56,7 +56,10 @@ typedef enum
 /**
  * BondAttempt: what a text would give.
  * @words: question or error, NULL when there is none
+ * @answers: what was answered before this question
+ * @asked_value: which value of a pair the question is about
  * @other: for BOND_ASK_UNIT: the other unit the meter may have shown
+ * @slipped: for BOND_ASK_UNIT: the values that @other would be for
  * @range: for BOND_ASK_RANGE: id of the range that holds the value (borrowed)
  * @preview: result of recording it; NULL when it cannot be read
  */
@@ -66,7 +69,10 @@ typedef struct
   char *words;
   gboolean parsed;
   BondReadingText text;
+  BondAnswer answers;
+  int asked_value;
   BondUnit other;
+  gboolean slipped[2];
   const char *range;
   BondDirection direction;
   BondPlaceResult *preview;
@@ -86,7 +92,7 @@ BondSurvey *bond_walk_get_survey (BondWalk *walk);
 BondPoint *bond_walk_get_point (BondWalk *walk);              /* (nullable) */
 const char *bond_walk_get_place (BondWalk *walk);             /* (nullable): the only place */
 const BondPlaceResult *bond_walk_get_result (BondWalk *walk); /* (nullable) */
-/** bond_walk_go: NULL @place = the first place still to measure. */
+/** bond_walk_go: NULL @place = the first place still to measure, else the one that decides. */
 void bond_walk_go (BondWalk *walk, BondPoint *point, const char *place);
 void bond_walk_step (BondWalk *walk, int by);
 void bond_walk_step_zone (BondWalk *walk, int by);

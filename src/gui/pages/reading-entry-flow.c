@@ -118,9 +118,8 @@ stopped_words (BondReadingPanel *self, const BondPlaceResult *result)
                             found);
   if (result->last->conforms)
     return g_strdup_printf (_ ("%s stands. A second re-seated reading that agrees makes it not confirmed."), found);
-  return g_strdup (
-      _ ("Type again with the joint not touched, or choose Rework. A repeat stands beside the fail; it does "
-         "not clear it."));
+  return g_strdup (_ ("Type again with the joint not touched, or choose Rework. One pass does not clear a fail; two "
+                      "re-seated passes that agree make it not confirmed."));
 }
 
 static void
@@ -257,6 +256,7 @@ cancel_cb (BondReadingPanel *self)
 {
   bond_reading_panel_clear_ask (self);
   bond_reading_panel_say (self, NULL, NULL);
+  bond_reading_panel_refresh_entry (self);
 }
 
 static char *

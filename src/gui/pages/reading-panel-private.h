@@ -29,6 +29,7 @@ struct _BondReadingPanel
   GtkLabel *mean_name, *mean_detail, *mean_value;
   GtkLabel *direction_label, *verdict_label, *unit_label, *say_label, *record_label, *state_label;
   BondReadingEntry *entry;
+  GtkEventControllerFocus *field_focus;
   GtkMenuButton *unit_button, *state_button;
   GtkFlowBox *ask_box;
   GtkGrid *verbs;
@@ -39,6 +40,7 @@ struct _BondReadingPanel
   gboolean enter_waits; /* Enter while the entry before is still being written */
   gboolean low;
   gboolean asked;      /* a question stands; Enter does nothing until it is answered */
+  BondAnswer answered; /* what was answered before the question that stands */
   gboolean keep_words; /* the sentence below the field outlives the next refresh */
 };
 

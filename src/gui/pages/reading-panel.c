@@ -370,6 +370,26 @@ bond_reading_panel_class_init (BondReadingPanelClass *klass)
   bind_parts (widget_class);
 }
 
+/* In an empty field with the focus the caret is the prompt; beside a placeholder it would stand behind the words. */
+static void
+focus_cb (BondReadingPanel *self)
+{
+  gboolean focused = gtk_event_controller_focus_contains_focus (self->field_focus);
+
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), focused ? NULL : _ ("Type a reading"));
+}
+
+static void
+watch_focus (BondReadingPanel *self)
+{
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  self->field_focus = GTK_EVENT_CONTROLLER_FOCUS (focus);
+  g_signal_connect_swapped (focus, "notify::contains-focus", G_CALLBACK (focus_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self->entry), focus);
+  focus_cb (self);
+}
+
 static void
 bond_reading_panel_init (BondReadingPanel *self)
 {
@@ -380,6 +400,7 @@ bond_reading_panel_init (BondReadingPanel *self)
   self->history = BOND_HISTORY_LIST (bond_history_list_new ());
   gtk_box_append (GTK_BOX (self->history_box), GTK_WIDGET (self->history));
   g_signal_connect_swapped (self->place_drop, "notify::selected", G_CALLBACK (place_selected_cb), self);
+  watch_focus (self);
 }
 
 GtkWidget *

@@ -20,6 +20,7 @@ bond_reading_panel_clear_ask (BondReadingPanel *self)
     gtk_flow_box_remove (self->ask_box, child);
   gtk_widget_set_visible (GTK_WIDGET (self->ask_box), FALSE);
   self->asked = FALSE;
+  self->answered = BOND_ANSWER_NONE;
 }
 
 /* What the limit asks for is pinned; what it leaves open stays as it was. */
@@ -37,7 +38,7 @@ pin_asked_state (BondReadingPanel *self)
 static void
 answer_cb (GtkButton *button, BondReadingPanel *self)
 {
-  BondAnswer answers = GPOINTER_TO_INT (g_object_get_data (G_OBJECT (button), "answers"));
+  BondAnswer answers = self->answered | GPOINTER_TO_INT (g_object_get_data (G_OBJECT (button), "answers"));
   const char *text = g_object_get_data (G_OBJECT (button), "text");
   const char *range = g_object_get_data (G_OBJECT (button), "range");
 
@@ -55,6 +56,7 @@ answer_cb (GtkButton *button, BondReadingPanel *self)
     }
   bond_reading_panel_clear_ask (self);
   bond_reading_panel_say (self, NULL, NULL);
+  bond_reading_panel_refresh_entry (self);
   bond_reading_panel_record_with (self, answers);
   bond_reading_panel_grab_field (self);
 }
@@ -64,6 +66,7 @@ again_cb (BondReadingPanel *self)
 {
   bond_reading_panel_clear_ask (self);
   bond_reading_panel_say (self, NULL, NULL);
+  bond_reading_panel_refresh_entry (self);
   bond_reading_panel_grab_field (self);
   gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, -1);
 }
@@ -81,18 +84,22 @@ add_answer (BondReadingPanel *self, const char *label, BondAnswer answers)
   return button;
 }
 
+/* The answer goes into the field with its unit; a value that was not asked about keeps the one it has. */
 static void
 add_unit_answer (BondReadingPanel *self, const BondAttempt *attempt, BondUnit unit)
 {
-  const char *symbol = bond_unit_symbol (unit);
-  g_autofree char *label = g_strconcat (attempt->text.value[0].text, NBSP, symbol, NULL);
-  g_autofree char *text = NULL;
+  const char *asked = attempt->text.value[attempt->asked_value].text;
+  g_autofree char *label = g_strconcat (asked, NBSP, bond_unit_symbol (unit), NULL);
+  GString *text = g_string_new (NULL);
 
-  if (attempt->text.n_values == 2)
-    text = g_strconcat (attempt->text.value[0].text, symbol, " ", attempt->text.value[1].text, symbol, NULL);
-  else
-    text = g_strconcat (attempt->text.value[0].text, symbol, NULL);
-  g_object_set_data_full (G_OBJECT (add_answer (self, label, BOND_ANSWER_UNIT)), "text", g_steal_pointer (&text),
+  for (int i = 0; i < attempt->text.n_values; i++)
+    {
+      const BondTypedValue *value = &attempt->text.value[i];
+
+      g_string_append_printf (text, "%s%s%s", i > 0 ? " " : "", value->text,
+                              bond_unit_symbol (attempt->slipped[i] ? unit : value->unit));
+    }
+  g_object_set_data_full (G_OBJECT (add_answer (self, label, BOND_ANSWER_UNIT)), "text", g_string_free (text, FALSE),
                           g_free);
 }
 
@@ -133,7 +140,8 @@ bond_reading_panel_ask (BondReadingPanel *self, const BondAttempt *attempt)
   GtkWidget *again;
 
   bond_reading_panel_clear_ask (self);
-  bond_reading_panel_say (self, attempt->ask == BOND_ASK_ERROR ? "fail" : "guard", attempt->words);
+  self->answered = attempt->answers;
+  bond_reading_panel_say (self, "guard", attempt->words); /* red is for what does not conform */
   if (attempt->ask == BOND_ASK_ERROR)
     {
       bond_reading_entry_set_problem (self->entry, attempt->words);
@@ -149,7 +157,7 @@ bond_reading_panel_ask (BondReadingPanel *self, const BondAttempt *attempt)
   if (attempt->ask == BOND_ASK_UNIT)
     {
       add_unit_answer (self, attempt, attempt->other);
-      add_unit_answer (self, attempt, attempt->text.value[0].unit);
+      add_unit_answer (self, attempt, attempt->text.value[attempt->asked_value].unit);
     }
   if (attempt->ask == BOND_ASK_STATE)
     add_state_answers (self);
@@ -161,4 +169,5 @@ bond_reading_panel_ask (BondReadingPanel *self, const BondAttempt *attempt)
   gtk_widget_set_focusable (gtk_widget_get_parent (again), FALSE);
   gtk_widget_set_visible (GTK_WIDGET (self->ask_box), TRUE);
   self->asked = TRUE;
+  bond_reading_panel_refresh_entry (self);
 }

@@ -18,37 +18,68 @@ rule_of (BondReadingPanel *self)
   return bond_survey_get_rule (bond_walk_get_survey (self->walk));
 }
 
+/* What the share is of: "limit" is the one on the screen; one of another tier has its name and value. */
 static char *
-percent (const BondMeasurement *measurement)
+share_of (const BondPlaceResult *result, const BondMeasurement *measurement, const BondBounds *bounds)
+{
+  g_autofree char *value = NULL;
+
+  if (measurement->row == result->row && (result->bounds == bounds || measurement->condition == result->tier))
+    return g_strdup (_ ("limit"));
+  value = bounds->upper.relation != BOND_RELATION_NONE && bounds->lower.relation == BOND_RELATION_NONE
+              ? bond_words_quantity (&(BondQuantity){ .nohm = bounds->upper.nohm }, bond_bounds_unit (bounds), 0)
+              : bond_bounds_format (bounds, bond_locale_mark (), TRUE);
+  return g_strdup_printf ("%s %s", bond_words_tier (measurement->condition), value);
+}
+
+static char *
+percent (const BondPlaceResult *result, const BondMeasurement *measurement)
 {
   const BondBounds *bounds
       = measurement->row != NULL ? bond_limit_row_bounds (measurement->row, measurement->condition) : NULL;
   gint64 permille
       = bounds != NULL && measurement->mean.count > 0 ? bond_bounds_used_permille (bounds, &measurement->mean) : -1;
+  g_autofree char *of = NULL;
 
   if (permille < 0 || measurement->qualifier != BOND_QUALIFIER_NONE)
     return NULL;
+  of = share_of (result, measurement, bounds);
   /* Close to the limit a whole per cent would hide the side. */
   if (permille > 980 && permille < 1020 && permille % 10 != 0)
-    return g_strdup_printf (_ ("%d%c%d\302\240%% of limit"), (int)(permille / 10), bond_locale_mark (),
-                            (int)(permille % 10));
-  return g_strdup_printf (_ ("%d\302\240%% of limit"), (int)((permille + 5) / 10));
+    return g_strdup_printf (_ ("%d%c%d\302\240%% of %s"), (int)(permille / 10), bond_locale_mark (),
+                            (int)(permille % 10), of);
+  return g_strdup_printf (_ ("%d\302\240%% of %s"), (int)((permille + 5) / 10), of);
 }
 
-/* U leaves rounded up, with the decimals of the value beside it. */
+/* U leaves rounded up to two significant digits; a result that is no figure has none. */
 static char *
-uncertainty (BondReadingPanel *self, const BondMeasurement *measurement, BondUnit unit)
+uncertainty (const BondMeasurement *measurement, BondUnit unit)
 {
-  int decimals = bond_words_decimals (bond_walk_get_survey (self->walk), measurement, unit);
-  BondOhm step = bond_unit_nohm (unit);
+  BondOhm digit = 1;
+  BondOhm u = measurement->budget.u_nohm;
+  int decimals = 0;
   g_autofree char *digits = NULL;
 
+  if (measurement->qualifier != BOND_QUALIFIER_NONE)
+    return NULL;
   if (!measurement->budget.known)
     return g_strdup (_ ("U unknown"));
-  for (int i = 0; i < decimals && step % 10 == 0; i++)
-    step /= 10;
-  digits = bond_ohm_format ((measurement->budget.u_nohm + step - 1) / step * step, unit, decimals, bond_locale_mark ());
+  while ((u + digit - 1) / digit >= 100)
+    digit *= 10;
+  for (BondOhm part = bond_unit_nohm (unit); part > digit; part /= 10)
+    decimals++;
+  digits = bond_ohm_format ((u + digit - 1) / digit * digit, unit, decimals, bond_locale_mark ());
   return g_strdup_printf (_ ("U %s"), digits);
+}
+
+static char *
+detail_of (const BondPlaceResult *result, const BondMeasurement *shown, BondUnit unit)
+{
+  g_autofree char *u = uncertainty (shown, unit);
+  g_autofree char *used = percent (result, shown);
+
+  return g_strdup_printf ("%s%s%s", u != NULL ? u : "", u != NULL && used != NULL ? ", " : "",
+                          used != NULL ? used : "");
 }
 
 static void
@@ -56,7 +87,8 @@ show_mean (BondReadingPanel *self, const BondPlaceResult *result, gboolean recor
 {
   const BondMeasurement *shown = result != NULL ? result->last : NULL;
   BondUnit unit = bond_words_unit (result, bond_walk_get_pinned (self->walk)->unit);
-  gboolean any = shown != NULL && shown->outcome != BOND_OUTCOME_NONE && shown->outcome != BOND_OUTCOME_INCOMPLETE;
+  gboolean any = shown != NULL && shown->outcome != BOND_OUTCOME_NONE && shown->outcome != BOND_OUTCOME_INCOMPLETE
+                 && shown->mean.count > 0; /* a pair that disagrees has no value */
   gboolean before = recorded && result != NULL && result->state == BOND_STATE_REMEASURE;
 
   gtk_widget_set_visible (self->mean_box, any);
@@ -64,21 +96,20 @@ show_mean (BondReadingPanel *self, const BondPlaceResult *result, gboolean recor
   if (any)
     {
       g_autofree char *value = bond_words_result (bond_walk_get_survey (self->walk), shown, unit, TRUE);
-      g_autofree char *u = uncertainty (self, shown, unit);
-      g_autofree char *used = percent (shown);
-      g_autofree char *detail = used != NULL ? g_strdup_printf ("%s, %s", u, used) : g_strdup (u);
+      g_autofree char *detail = detail_of (result, shown, unit);
 
       gtk_label_set_text (self->mean_name, before                     ? _ ("Before")
                                            : recorded                 ? _ ("Recorded")
                                            : shown->readings->len > 1 ? _ ("Mean")
                                                                       : _ ("Result"));
       gtk_label_set_text (self->mean_detail, detail);
+      gtk_widget_set_tooltip_text (GTK_WIDGET (self->mean_detail), detail);
       gtk_label_set_text (self->mean_value, value);
     }
-  if (any && !before && shown->mean.count > 0)
-    bond_limit_bar_set_reading (self->limit_bar,
-                                &(BondQuantity){ .nohm = bond_mean_nohm (&shown->mean), .qualifier = shown->qualifier },
-                                shown->budget.known ? shown->budget.u_nohm : 0);
+  if (any && !before)
+    bond_limit_bar_set_reading (
+        self->limit_bar, &(BondQuantity){ .nohm = bond_mean_nohm (&shown->mean), .qualifier = shown->qualifier },
+        shown->budget.known && shown->qualifier == BOND_QUALIFIER_NONE ? shown->budget.u_nohm : 0);
   else
     bond_limit_bar_set_reading (self->limit_bar, NULL, 0);
 }
@@ -130,27 +161,12 @@ show_direction (BondReadingPanel *self, const BondPlaceResult *result, BondPoint
 static void
 set_record_text (BondReadingPanel *self, const char *text)
 {
+  BondSurvey *survey = bond_walk_get_survey (self->walk);
+
   gtk_label_set_text (self->record_label, text);
+  gtk_widget_set_sensitive (self->record_button, !self->asked && bond_survey_get_read_only (survey) == NULL);
   gtk_widget_set_visible (self->record_key, g_utf8_strlen (text, -1) <= LONG_RECORD);
   bond_name_widget (self->record_button, text);
-}
-
-static void
-show_nothing_typed (BondReadingPanel *self, const BondPlaceResult *result)
-{
-  gboolean fresh = result->last == NULL;
-
-  bond_mark_image_clear (self->verdict_mark);
-  gtk_widget_set_visible (GTK_WIDGET (self->verdict_mark), FALSE);
-  gtk_label_set_text (self->verdict_label, "");
-  set_record_text (self, _ ("Record"));
-  show_mean (self, result, TRUE);
-  if (*gtk_label_get_text (self->say_label) == '\0' && fresh && !self->low)
-    {
-      gtk_label_set_text (self->say_label, _ ("Digits, then Enter. u, m or o after the digits sets µΩ, mΩ or Ω once. "
-                                              "H lists the letters."));
-      gtk_widget_set_visible (GTK_WIDGET (self->say_label), TRUE);
-    }
 }
 
 static const char *
@@ -168,6 +184,55 @@ ink_of (const BondPlaceResult *preview)
 }
 
 static void
+clear_verdict (BondReadingPanel *self)
+{
+  bond_mark_image_clear (self->verdict_mark);
+  gtk_widget_set_visible (GTK_WIDGET (self->verdict_mark), FALSE);
+  gtk_label_set_text (self->verdict_label, "");
+}
+
+/* What the point in hand has now, until the next digit: a rejected joint says why even where its reading conforms. */
+static void
+show_recorded_verdict (BondReadingPanel *self, const BondPlaceResult *result)
+{
+  gboolean under_way = result->last != NULL && result->last->outcome == BOND_OUTCOME_INCOMPLETE;
+  g_autofree char *word = NULL;
+
+  clear_verdict (self);
+  if (under_way || (result->state == BOND_STATE_TO_MEASURE && result->last == NULL))
+    return;
+  if (result->state == BOND_STATE_FAIL && result->visual_reject)
+    word = g_strdup (bond_visual_name (result->visual));
+  else if (result->state == BOND_STATE_REMEASURE || result->last == NULL)
+    word = g_strdup (bond_state_name (result->state));
+  else
+    word = bond_words_verdict (result, rule_of (self));
+  bond_mark_image_set_mark (self->verdict_mark, bond_mark_for (result, rule_of (self)));
+  gtk_widget_set_visible (GTK_WIDGET (self->verdict_mark), TRUE);
+  gtk_label_set_text (self->verdict_label, word);
+  bond_reading_panel_set_ink (GTK_WIDGET (self->verdict_label), result->state == BOND_STATE_FAIL ? "fail"
+                                                                : result->state == BOND_STATE_REMEASURE
+                                                                    ? "history"
+                                                                    : ink_of (result));
+}
+
+static void
+show_nothing_typed (BondReadingPanel *self, const BondPlaceResult *result)
+{
+  gboolean fresh = result->last == NULL;
+
+  show_recorded_verdict (self, result);
+  set_record_text (self, _ ("Record"));
+  show_mean (self, result, TRUE);
+  if (*gtk_label_get_text (self->say_label) == '\0' && fresh && !self->low)
+    {
+      gtk_label_set_text (self->say_label, _ ("Digits, then Enter. u, m or o after the digits sets µΩ, mΩ or Ω once. "
+                                              "H lists the letters."));
+      gtk_widget_set_visible (GTK_WIDGET (self->say_label), TRUE);
+    }
+}
+
+static void
 show_preview (BondReadingPanel *self, const BondAttempt *attempt)
 {
   const BondPlaceResult *preview = attempt->preview;
@@ -182,7 +247,9 @@ show_preview (BondReadingPanel *self, const BondAttempt *attempt)
   gtk_label_set_text (self->verdict_label, verdict);
   bond_reading_panel_set_ink (GTK_WIDGET (self->verdict_label), ink_of (preview));
   show_mean (self, preview, FALSE);
-  if (preview->last != NULL && preview->last->outcome != BOND_OUTCOME_INCOMPLETE)
+  if (preview->last != NULL && preview->last->outcome != BOND_OUTCOME_INCOMPLETE && preview->last->mean.count == 0)
+    value = g_strdup (_ ("pair"));
+  else if (preview->last != NULL && preview->last->outcome != BOND_OUTCOME_INCOMPLETE)
     value = bond_words_result (bond_walk_get_survey (self->walk), preview->last, unit, TRUE);
   else
     value = g_strconcat (attempt->text.value[0].text, NBSP, bond_unit_symbol (attempt->text.value[0].unit), NULL);
@@ -190,6 +257,17 @@ show_preview (BondReadingPanel *self, const BondAttempt *attempt)
   set_record_text (self, record);
   if (!self->asked && second != NULL)
     bond_reading_panel_say (self, NULL, second);
+}
+
+/* What is asked first may change value, unit and range: nothing is promised before the answer. */
+static void
+show_asked (BondReadingPanel *self, const char *text)
+{
+  g_autofree char *record = g_strdup_printf (_ ("Record %s…"), text);
+
+  clear_verdict (self);
+  set_record_text (self, self->asked ? _ ("Answer the Question First") : record);
+  show_mean (self, NULL, FALSE);
 }
 
 /* A pair or a voltage at a current would not fit at full size. */
@@ -226,13 +304,17 @@ bond_reading_panel_refresh_entry (BondReadingPanel *self)
     }
   if (!bond_walk_is_jump (text))
     bond_walk_try (self->walk, text, BOND_ANSWER_NONE, &attempt);
+  if (self->asked || (attempt.ask != BOND_ASK_NONE && attempt.ask != BOND_ASK_ERROR))
+    {
+      show_asked (self, text);
+      return;
+    }
   if (attempt.preview != NULL)
     {
       show_preview (self, &attempt);
       return;
     }
-  bond_mark_image_clear (self->verdict_mark);
-  gtk_label_set_text (self->verdict_label, "");
+  clear_verdict (self);
   set_record_text (self, bond_walk_is_jump (text) ? _ ("Go to This Point") : _ ("Record"));
   show_mean (self, NULL, FALSE);
 }
