@@ -119,6 +119,12 @@ test_check (void)
     { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { LE, 3 }, { NO } }, TRUE },
     { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { LE, 5 }, { NO } }, TRUE },
     { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { LE, 6 }, { NO } }, FALSE },
+    /* at one value the stricter tier may not be the one that lets it pass */
+    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LT, 5 }, { NO } }, TRUE, { { LE, 5 }, { NO } }, FALSE },
+    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LT, 5 }, { NO } }, TRUE, { { LT, 5 }, { NO } }, TRUE },
+    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { LT, 5 }, { NO } }, TRUE },
+    { "J1", BOND_CLASS_ANY, BOND_METHOD_MEGOHMMETER, { { NO }, { GT, 5 } }, TRUE, { { NO }, { GE, 5 } }, FALSE },
+    { "J1", BOND_CLASS_ANY, BOND_METHOD_MEGOHMMETER, { { NO }, { GE, 5 } }, TRUE, { { NO }, { GT, 5 } }, TRUE },
     { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { NO }, { NO } }, FALSE },
     { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { GE, 2 } }, TRUE, { { LE, 4 }, { NO } }, FALSE },
     { "J1",

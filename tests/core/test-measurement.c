@@ -289,6 +289,21 @@ test_shows_minus (Bench *bench, gconstpointer data)
   expect (bench, BOND_OUTCOME_SUSPECT, BOND_REASON_NEGATIVE);
 }
 
+/* Two pairs agree, and yet nothing says whether a thermal voltage could have made the difference. */
+static void
+test_emf_without_current (Bench *bench, gconstpointer data)
+{
+  int i;
+
+  ((BondRange *)bench->instrument->ranges->pdata[0])->microampere = 0;
+  for (i = 0; i < 2; i++)
+    {
+      put (bench, 2600000, BOND_QUALIFIER_NONE, BOND_DIRECTION_FORWARD);
+      put (bench, 2000000, BOND_QUALIFIER_NONE, BOND_DIRECTION_REVERSE);
+    }
+  expect (bench, BOND_OUTCOME_SUSPECT, BOND_REASON_CURRENT_UNKNOWN);
+}
+
 /* Half the difference × current at exactly 50 µV, and one nano-ohm more: 1 mΩ × 0.1 A / 2. */
 static void
 test_emf_edge (Bench *bench, gconstpointer data)
@@ -431,6 +446,7 @@ main (int argc, char *argv[])
   ADD ("zero-and-negative", test_zero_and_negative);
   ADD ("shows-minus", test_shows_minus);
   ADD ("emf-edge", test_emf_edge);
+  ADD ("emf-without-current", test_emf_without_current);
   ADD ("second-pair", test_second_pair);
   ADD ("state-and-method", test_state_and_method);
   ADD ("planned", test_planned);

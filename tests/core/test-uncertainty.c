@@ -167,6 +167,8 @@ test_certificate (void)
   meter->certificate_k = 0;
   bond_budget_compute (&budget, meter, &range_30m, 2400000, NULL, 1, NULL);
   g_assert_cmpint (budget.n_lines, ==, 2);
+  g_assert_false (budget.known); /* 0.10 % of what k? */
+  g_assert_cmpint (budget.u_nohm, ==, 0);
   meter->certificate_k = 3;
   meter->certificate_nohm = 600;
   meter->certificate_dof = 8;
