@@ -165,8 +165,7 @@ bond_survey_written (BondSurvey *survey, BondEntry *entry, const GError *error)
     }
   else
     told = g_error_new (BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_NOT_WRITTEN,
-                        _ ("Not recorded: %s. What you typed is still in the field; make room or choose another place "
-                           "and record it again."),
+                        _ ("Not recorded: %s. What you typed is still in the field; then record it again."),
                         error->message);
   finish_act (survey, &act, told);
   start_next (survey);

@@ -8,6 +8,7 @@
 #include "gui/files.h"
 #include "gui/identity-strip.h"
 #include "report/report.h"
+#include "store/survey-file.h"
 #include <glib/gi18n-lib.h>
 
 typedef struct
@@ -30,6 +31,13 @@ make_report (BondSurvey *survey, GError **error)
   g_autofree char *now = bond_source_now (bond_survey_get_source (survey));
   BondReportOptions options = { .paper = BOND_PAPER_A4, .printed = now };
 
+  if (bond_survey_is_broken (survey))
+    {
+      g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_CHAIN,
+                   _ ("No report was made: no figure of an altered survey is passed on. %s"),
+                   bond_survey_get_read_only (survey));
+      return NULL;
+    }
   return bond_report_pdf (survey, &options, error);
 }
 

@@ -37,6 +37,18 @@ bond_library_default_folder (void)
   return g_build_filename (g_get_user_data_dir (), "bondwright", NULL);
 }
 
+/* When something was last recorded: a copy of the file is no newer for having been copied. */
+static char *
+recorded_at (BondSurvey *survey)
+{
+  GPtrArray *entries = bond_survey_get_entries (survey);
+  const BondEntry *last = entries->len > 0 ? entries->pdata[entries->len - 1] : NULL;
+  g_autoptr (GDateTime) when = last != NULL ? g_date_time_new_from_iso8601 (last->at, NULL) : NULL;
+  g_autoptr (GDateTime) utc = when != NULL ? g_date_time_to_utc (when) : NULL;
+
+  return utc != NULL ? g_date_time_format_iso8601 (utc) : NULL;
+}
+
 static char *
 later_text (const char *a, const char *b)
 {
@@ -67,7 +79,11 @@ static void
 fill_from_survey (BondSurveySummary *summary, BondSurvey *survey)
 {
   const BondCreate *header = bond_survey_get_header (survey);
+  char *at = recorded_at (survey);
   BondTotals totals;
+
+  if (at != NULL)
+    summary->changed_at = (g_free (summary->changed_at), at);
 
   summary->id = g_strdup (bond_survey_get_id (survey));
   if (header != NULL)
@@ -99,6 +115,9 @@ summarise (const char *path, BondSource *source)
   file = bond_survey_file_open (path, BOND_OPEN_READ, source, "library", problems, &error);
   if (file == NULL)
     summary->problem = g_strdup (error->message);
+  else if (bond_survey_file_is_broken (file))
+    /* Opens for looking at; no count of it stands beside those that can be trusted. */
+    summary->problem = g_strdup (bond_survey_get_read_only (bond_survey_file_get_survey (file)));
   else
     fill_from_survey (summary, bond_survey_file_get_survey (file));
   return summary;

@@ -18,7 +18,22 @@ is_live (BondSurvey *survey, const BondEntry *entry, BondEntryKind kind)
   return entry->kind == kind && !bond_survey_is_taken_back (survey, entry);
 }
 
-/* "reworked 2026-03-02": the newest rework of the point that was not undone. */
+static gboolean
+is_voided (BondSurvey *survey, const BondEntry *entry)
+{
+  GPtrArray *entries = bond_survey_get_entries (survey);
+  for (guint i = entries->len; i > 0; i--)
+    {
+      const BondEntry *other = entries->pdata[i - 1];
+      if (other == entry)
+        break;
+      if (is_live (survey, other, BOND_ENTRY_VOID) && g_strcmp0 (other->ref, entry->id) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* "reworked 2026-03-02": the newest rework of the point that was neither undone nor voided. */
 static char *
 rework_note (BondSurvey *survey, const char *point)
 {
@@ -26,8 +41,9 @@ rework_note (BondSurvey *survey, const char *point)
   for (guint i = entries->len; i > 0; i--)
     {
       const BondEntry *entry = entries->pdata[i - 1];
-      if (is_live (survey, entry, BOND_ENTRY_REWORK) && g_strcmp0 (entry->point, point) == 0)
-        return g_strdup_printf ("reworked %.10s", entry->at);
+      if (is_live (survey, entry, BOND_ENTRY_REWORK) && g_strcmp0 (entry->point, point) == 0
+          && !is_voided (survey, entry))
+        return g_strdup_printf (_ ("reworked %.10s"), entry->at);
     }
   return NULL;
 }
@@ -51,12 +67,13 @@ add_earlier_item (BondEarlier *earlier, BondSurvey *survey, BondPoint *point)
 {
   const BondPlaceResult *worst = bond_point_get_worst (point);
   const BondLimitRow *row = bond_point_get_row (point);
-  const BondMeasurement *decides = worst->decides;
+  /* Without one that decides, the last one: a suspect or struggling joint is what the next survey should know of. */
+  const BondMeasurement *decides = worst->decides != NULL ? worst->decides : worst->last;
   g_autofree char *limit = NULL;
   g_autofree char *note = NULL;
   BondEarlierItem item = { 0 };
 
-  if (decides == NULL)
+  if (decides == NULL || decides->mean.count == 0)
     return;
   limit = row != NULL ? bond_bounds_to_file (bond_limit_row_bounds (row, decides->condition)) : NULL;
   note = rework_note (survey, bond_point_get_id (point));
@@ -252,14 +269,26 @@ record_all (BondSurvey *survey, const BondNewSurvey *what, GError **error)
          && record_adopt_all (survey, BOND_ADOPT_EARLIER, what->earlier, error) && record_points (survey, what, error);
 }
 
+static char *
+backup_path (const char *path)
+{
+  g_autofree char *folder = g_path_get_dirname (path);
+  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *hidden = g_strdup_printf (".%s.backup", name);
+  return g_build_filename (folder, hidden, NULL);
+}
+
 /* Half a survey helps nobody, and nothing was measured in it yet. */
 static void
-remove_half_made (BondSurveyFile *file, const char *path)
+remove_half_made (BondSurveyFile *file, const char *path, gboolean had_backup)
 {
   g_autofree char *journal = g_strconcat (path, ".journal", NULL);
+  g_autofree char *backup = backup_path (path);
   bond_survey_file_close (file, NULL);
   g_unlink (journal);
   g_unlink (path);
+  if (!had_backup)
+    g_unlink (backup);
 }
 
 BondSurveyFile *
@@ -267,12 +296,16 @@ bond_library_new_survey (const char *path, const BondNewSurvey *what, BondSource
                          GError **error)
 {
   g_autoptr (BondSurveyFile) file = NULL;
+  g_autofree char *backup = NULL;
+  gboolean had_backup;
   BondSurvey *survey;
 
   g_return_val_if_fail (path != NULL && what != NULL && source != NULL, NULL);
   g_return_val_if_fail (what->airframe != NULL && what->person_id != NULL, NULL);
   if (!check_limits (what, error))
     return NULL;
+  backup = backup_path (path);
+  had_backup = g_file_test (backup, G_FILE_TEST_EXISTS);
   file = bond_survey_file_create (path, source, station, error);
   if (file == NULL)
     return NULL;
@@ -281,7 +314,7 @@ bond_library_new_survey (const char *path, const BondNewSurvey *what, BondSource
   bond_survey_file_set_synchronous (file, TRUE);
   if (!record_all (survey, what, error) || !bond_survey_file_save (file, error))
     {
-      remove_half_made (file, path);
+      remove_half_made (file, path, had_backup);
       return NULL;
     }
   bond_survey_file_set_synchronous (file, FALSE);

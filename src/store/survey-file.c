@@ -21,6 +21,8 @@
 #define LARGE_BYTES ((gsize)32 * 1024 * 1024)
 #define LARGE_REST_MS 30000
 
+#define BROKEN_KEY "bond-broken"
+
 struct _BondSurveyFile
 {
   GObject parent_instance;
@@ -283,6 +285,7 @@ settle_mode (BondSurveyFile *file, const BondRecord *record, BondOpenMode mode, 
   file->zone_missing = record->zone_missing;
   if (file->is_broken)
     {
+      g_object_set_data (G_OBJECT (file->survey), BROKEN_KEY, file->survey);
       why = g_strdup_printf (_ ("The record does not verify: %s. Nothing can be added; compare it with a backup."),
                              record->broken);
       set_read_only (file, why);
@@ -366,6 +369,13 @@ bond_survey_file_is_broken (BondSurveyFile *file)
 {
   g_return_val_if_fail (BOND_IS_SURVEY_FILE (file), TRUE);
   return file->is_broken;
+}
+
+gboolean
+bond_survey_is_broken (BondSurvey *survey)
+{
+  g_return_val_if_fail (BOND_IS_SURVEY (survey), TRUE);
+  return g_object_get_data (G_OBJECT (survey), BROKEN_KEY) != NULL;
 }
 
 gboolean

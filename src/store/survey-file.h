@@ -37,6 +37,8 @@ BondSurvey *bond_survey_file_get_survey (BondSurveyFile *file); /* (transfer non
 const char *bond_survey_file_get_path (BondSurveyFile *file);
 /** bond_survey_file_is_broken: its chain does not verify: for looking at only, no figure may be passed on. */
 gboolean bond_survey_file_is_broken (BondSurveyFile *file);
+/** bond_survey_is_broken: the same, of the survey such a file gave, for who has only that. */
+gboolean bond_survey_is_broken (BondSurvey *survey);
 /** bond_survey_file_is_sound: not broken, and every point stands in a zone of the airframe: figures may be passed on.
  */
 gboolean bond_survey_file_is_sound (BondSurveyFile *file);

@@ -174,6 +174,74 @@ test_earlier_rework (SmallSurvey *fixture, gconstpointer data)
   small_survey_close (file);
 }
 
+/* What was struck is not passed on; what decides nothing is still known. */
+static void
+test_earlier_struck (SmallSurvey *fixture, gconstpointer data)
+{
+  BondNewSurvey what = small_survey_plan (fixture);
+  BondSurveyFile *file = small_survey_make (fixture, "struck.bondsurvey", &what);
+  BondSurvey *survey = bond_survey_file_get_survey (file);
+  GPtrArray *entries = bond_survey_get_entries (survey);
+  BondEntry *rework = bond_entry_new (BOND_ENTRY_REWORK);
+  BondEntry *strike = bond_entry_new (BOND_ENTRY_VOID);
+  g_autoptr (BondEarlier) earlier = NULL;
+  g_autoptr (GError) error = NULL;
+
+  small_survey_measure (survey, "511-J01", 1870000);
+  rework->point = g_strdup ("q-1");
+  rework->rework.done = BOND_REWORK_SURFACES_CLEANED;
+  rework->rework.reference = g_strdup ("N-101");
+  bond_survey_record_now (survey, rework, &error);
+  g_assert_no_error (error);
+  strike->point = g_strdup ("q-1");
+  strike->ref = g_strdup (((BondEntry *)entries->pdata[entries->len - 1])->id);
+  strike->voided.why = BOND_VOID_OTHER;
+  strike->reason = g_strdup ("another joint");
+  bond_survey_record_now (survey, strike, &error);
+  g_assert_no_error (error);
+  earlier = bond_library_earlier (survey);
+  g_assert_null (bond_earlier_find (earlier, "q-1")->note);
+  small_survey_close (file);
+}
+
+/* No count of an altered survey stands in the list, and it is no earlier survey. */
+static void
+test_scan_altered (SmallSurvey *fixture, gconstpointer data)
+{
+  BondNewSurvey what = small_survey_plan (fixture);
+  BondSurveyFile *file = small_survey_make (fixture, "altered.bondsurvey", &what);
+  g_autofree char *path = small_survey_path (fixture, "altered.bondsurvey");
+  g_autofree char *bytes = NULL;
+  g_autoptr (GString) text = NULL;
+  g_autoptr (GPtrArray) found = NULL;
+  const BondSurveySummary *summary;
+
+  small_survey_measure (bond_survey_file_get_survey (file), "511-J01", 1870000);
+  small_survey_close (file);
+  g_assert_true (g_file_get_contents (path, &bytes, NULL, NULL));
+  text = g_string_new (bytes);
+  g_assert_cmpuint (g_string_replace (text, "nohm=\"1870000\"", "nohm=\"1870001\"", 1), ==, 1);
+  g_assert_true (g_file_set_contents (path, text->str, -1, NULL));
+  found = bond_library_scan (fixture->folder, NULL, NULL);
+  g_assert_cmpuint (found->len, ==, 1);
+  summary = found->pdata[0];
+  g_assert_nonnull (summary->problem);
+  g_assert_cmpint (summary->points, ==, 0);
+  g_assert_null (bond_library_latest_of (found, "test-plane", "0007"));
+}
+
+/* A file copied today is no newer survey: the time of its last entry counts. */
+static void
+test_changed_is_recorded (SmallSurvey *fixture, gconstpointer data)
+{
+  BondNewSurvey what = small_survey_plan (fixture);
+  g_autoptr (GPtrArray) found = NULL;
+
+  small_survey_close (small_survey_make (fixture, "old.bondsurvey", &what));
+  found = bond_library_scan (fixture->folder, NULL, NULL);
+  g_assert_true (g_str_has_prefix (((BondSurveySummary *)found->pdata[0])->changed_at, "2026-05-04T07:"));
+}
+
 /* --- the folder --- */
 
 static const BondSurveySummary *
@@ -300,6 +368,9 @@ main (int argc, char **argv)
     const char *path;
     void (*test) (SmallSurvey *, gconstpointer);
   } tests[] = {
+    { "/library/earlier/struck", test_earlier_struck },
+    { "/library/scan/altered", test_scan_altered },
+    { "/library/scan/changed-is-recorded", test_changed_is_recorded },
     { "/library/new/adopts-and-points", test_new_survey },
     { "/library/new/stands-alone", test_stands_alone },
     { "/library/new/scope", test_scope },

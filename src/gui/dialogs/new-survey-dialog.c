@@ -224,6 +224,13 @@ collect_earlier (Form *form, GPtrArray *earlier, GError **error)
                                 error);
   if (file == NULL)
     return FALSE;
+  if (bond_survey_file_is_broken (file))
+    {
+      g_set_error_literal (error, BOND_STORE_ERROR, BOND_STORE_ERROR_CHAIN,
+                           _ ("The earlier survey was altered, and nothing of it is taken over. No survey was made; "
+                              "choose another one, or none."));
+      return FALSE;
+    }
   before = bond_survey_get_earlier (bond_survey_file_get_survey (file));
   for (guint i = 0; before != NULL && i < before->len; i++)
     g_ptr_array_add (earlier, bond_earlier_ref (g_ptr_array_index (before, i)));
