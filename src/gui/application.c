@@ -93,8 +93,24 @@ open_to_read (BondApplication *self, const char *path, const char *why, GPtrArra
   return file;
 }
 
+/* What is left of a survey that cannot be read: the copy the last opening made. */
+static void
+add_backup (GString *text, const char *path)
+{
+  g_autofree char *folder = g_path_get_dirname (path);
+  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *hidden = g_strdup_printf (".%s.backup", name);
+  g_autofree char *backup = g_build_filename (folder, hidden, NULL);
+
+  if (g_file_test (backup, G_FILE_TEST_IS_REGULAR))
+    g_string_append_printf (text,
+                            _ ("\n\nThe survey as it was before it was last opened for writing is in %s. Copy it to a "
+                               "name ending in “.bondsurvey” and open that."),
+                            backup);
+}
+
 static char *
-problem_lines (const GError *error, GPtrArray *problems)
+problem_lines (const GError *error, GPtrArray *problems, const char *path)
 {
   GString *text = g_string_new (error->message);
 
@@ -105,6 +121,7 @@ problem_lines (const GError *error, GPtrArray *problems)
       if (strstr (error->message, ((BondProblem *)g_ptr_array_index (problems, i))->message) == NULL)
         g_string_append_printf (text, "\n%s", line);
     }
+  add_backup (text, path);
   return g_string_free (text, FALSE);
 }
 
@@ -133,7 +150,7 @@ bond_application_open_survey (BondApplication *self, const char *path)
     }
   if (file == NULL)
     {
-      g_autofree char *text = problem_lines (error, problems);
+      g_autofree char *text = problem_lines (error, problems, path);
       GtkWindow *parent = gtk_application_get_active_window (GTK_APPLICATION (self));
 
       if (parent == NULL)

@@ -104,11 +104,12 @@ proposed_name (BondSurvey *survey)
 }
 
 void
-bond_export_pdf (GtkWindow *parent, BondSurvey *survey, BondExported done, gpointer data)
+bond_export_pdf (GtkWindow *parent, BondSurvey *survey, const char *beside, BondExported done, gpointer data)
 {
   Export *export = g_new0 (Export, 1);
   g_autofree char *name = proposed_name (survey);
+  g_autofree char *folder = beside != NULL ? g_path_get_dirname (beside) : NULL;
 
   *export = (Export){ .survey = g_object_ref (survey), .done = done, .data = data };
-  bond_file_save (parent, _ ("Export PDF"), name, chosen_cb, export);
+  bond_file_save (parent, _ ("Export PDF"), folder, name, chosen_cb, export);
 }

@@ -56,10 +56,17 @@ bond_file_open (GtkWindow *parent, const char *title, const char *kind, const ch
 }
 
 void
-bond_file_save (GtkWindow *parent, const char *title, const char *name, BondFileChosen chosen, gpointer data)
+bond_file_save (GtkWindow *parent, const char *title, const char *folder, const char *name, BondFileChosen chosen,
+                gpointer data)
 {
   GtkFileChooserNative *native = ask (parent, title, GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"), chosen, data);
 
+  if (folder != NULL)
+    {
+      g_autoptr (GFile) start = g_file_new_for_path (folder);
+
+      gtk_file_chooser_set_current_folder (GTK_FILE_CHOOSER (native), start, NULL);
+    }
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (native), name);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (native));
 }

@@ -14,7 +14,9 @@ typedef void (*BondFileChosen) (GFile *file, gpointer data);
 /** bond_file_open: asks for one existing file; @pattern like "*.bondsurvey", @kind its name. */
 void bond_file_open (GtkWindow *parent, const char *title, const char *kind, const char *pattern, BondFileChosen chosen,
                      gpointer data);
-/** bond_file_save: asks where to write; @name is proposed. GTK asks before an existing file is replaced. */
-void bond_file_save (GtkWindow *parent, const char *title, const char *name, BondFileChosen chosen, gpointer data);
+/** bond_file_save: asks where to write; @name in @folder (nullable) is proposed. GTK asks before an existing
+ * file is replaced. */
+void bond_file_save (GtkWindow *parent, const char *title, const char *folder, const char *name, BondFileChosen chosen,
+                     gpointer data);
 
 G_END_DECLS

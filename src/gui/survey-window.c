@@ -206,7 +206,10 @@ exported_cb (const char *message, gboolean failed, gpointer data)
 
 ACT (export_pdf)
 {
-  bond_export_pdf (GTK_WINDOW (widget), survey_of (window_of (widget)), exported_cb, g_object_ref (window_of (widget)));
+  BondSurveyWindow *self = window_of (widget);
+
+  bond_export_pdf (GTK_WINDOW (self), survey_of (self), bond_survey_file_get_path (self->file), exported_cb,
+                   g_object_ref (self));
 }
 
 /* --- what the window shows --- */
