@@ -69,6 +69,26 @@ show_zone_button (BondWalkPage *self)
   bond_name_widget (self->zone_button, text);
 }
 
+/* A view that does not show the point in hand says where it is. */
+static void
+say_where (BondWalkPage *self)
+{
+  BondPoint *point = bond_walk_get_point (self->walk);
+  const char *home = point != NULL ? bond_diagram_view_for (self->diagram, point) : NULL;
+  const BondView *view = home != NULL ? bond_airframe_find_view (airframe_of (self), home) : NULL;
+  g_autofree char *text = NULL;
+  const char *name;
+
+  if (view == NULL || g_strcmp0 (home, bond_diagram_get_view (self->diagram)) == 0)
+    return;
+  name = view->title;
+  for (gsize i = 0; i < G_N_ELEMENTS (main_views); i++)
+    if (strcmp (main_views[i].id, home) == 0)
+      name = _ (main_views[i].name);
+  text = g_strdup_printf (_ ("%s is on %s."), bond_point_get_number (point), name);
+  bond_reading_panel_say (self->panel, NULL, text);
+}
+
 static void
 show_current (BondWalkPage *self)
 {
@@ -334,6 +354,7 @@ bond_walk_page_set_view (BondWalkPage *self, const char *view)
 {
   g_return_if_fail (BOND_IS_WALK_PAGE (self));
   bond_diagram_set_view (self->diagram, view);
+  say_where (self);
 }
 
 void

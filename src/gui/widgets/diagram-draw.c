@@ -20,6 +20,7 @@
 #define SIGN_SCALE 4.0   /* … and class signs */
 #define LABEL_MARKS 500  /* more marks than this in sight get no labels: there is no room */
 #define N_RANKS 32
+#define TICKS_REACH 1.2 /* plates from the middle of the mark in hand to the end of its ticks */
 #define MANY_MARKS 1000
 #define SIDE_MARGIN 12.0
 #define LIT 0.09 /* part of text ink in a lit zone */
@@ -102,6 +103,67 @@ lit_shape (BondDiagram *self)
   return self->zone != NULL ? bond_diagram_shape_of (self, self->zone) : NULL;
 }
 
+/* The label of the point in hand stands in the layer and is never left out: keep its place. */
+static BondBox
+current_label_box (BondDiagram *self, BondLabeller *labeller, const BondPlacedMark *mark)
+{
+  double size = bond_diagram_mark_size (self);
+  BondBox box;
+  double px, py;
+
+  bond_labeller_measure (labeller, BOND_LABEL_STRONG, bond_point_get_number (mark->point), &box.width, &box.height);
+  bond_camera_to_pixel (&self->camera, mark->x, mark->y, &px, &py);
+  box.x = px - box.width / 2.0;
+  box.y = py + size * 0.75;
+  return box;
+}
+
+/* Zone numbers placed in one drawing; boxes in view units. */
+typedef struct
+{
+  BondDiagram *diagram;
+  GArray *placed; /* of BondBox */
+} Numbers;
+
+static gboolean
+meets (const BondBox *a, const BondBox *b)
+{
+  return a->x < b->x + b->width && b->x < a->x + a->width && a->y < b->y + b->height && b->y < a->y + a->height;
+}
+
+static gboolean
+covers_number (const Numbers *numbers, const BondBox *box)
+{
+  guint i;
+
+  for (i = 0; i < numbers->placed->len; i++)
+    if (meets (box, &g_array_index (numbers->placed, BondBox, i)))
+      return TRUE;
+  return FALSE;
+}
+
+/* The place of the point in hand, of its ticks and its label counts as one that is taken. */
+static void
+take_current_label (Numbers *numbers)
+{
+  BondDiagram *self = numbers->diagram;
+  const BondPlacedMark *current = bond_mark_field_find (self->field, self->current);
+  double size = bond_diagram_mark_size (self);
+  BondBox box;
+
+  if (current == NULL)
+    return;
+  box = current_label_box (self, self->labeller, current);
+  box.x -= MAX (0.0, size * TICKS_REACH - box.width / 2.0);
+  box.width = MAX (box.width, 2.0 * size * TICKS_REACH);
+  box.y -= size * 1.25; /* from the upper end of the ticks */
+  box.height += size * 1.25;
+  bond_camera_to_view (&self->camera, box.x, box.y, &box.x, &box.y);
+  box.width /= self->camera.scale;
+  box.height /= self->camera.scale;
+  g_array_append_val (numbers->placed, box);
+}
+
 static gboolean
 covers_mark (BondDiagram *self, double width, double height, double x, double y)
 {
@@ -122,22 +184,26 @@ holds_box (const BondZoneShape *shape, double width, double height, double x, do
          && bond_zone_shape_contains (shape, x + width / 2.0, y + height / 2.0);
 }
 
-/* A zone number stands where no mark covers it: at its own place, else near it inside the zone, else nowhere. */
+/* A zone number stands where no mark and no other number covers it: at its own place, else near it inside the zone,
+ * else nowhere. */
 static gboolean
 place_number_cb (const BondZoneShape *shape, double width, double height, double *x, double *y, gpointer data)
 {
   static const BondXY steps[] = { { 0, 0 },   { 0, 1.2 },  { 0, -1.2 },  { 0.9, 0 },    { -0.9, 0 },
                                   { 0, 2.4 }, { 0, -2.4 }, { 0.9, 1.2 }, { -0.9, -1.2 } };
-  BondDiagram *self = data;
+  Numbers *numbers = data;
   guint i;
 
   for (i = 0; i < G_N_ELEMENTS (steps); i++)
     {
       double at_x = *x + steps[i].x * width;
       double at_y = *y + steps[i].y * height;
+      BondBox box = { at_x - width / 2.0, at_y - height / 2.0, width, height };
 
-      if ((i > 0 && !holds_box (shape, width, height, at_x, at_y)) || covers_mark (self, width, height, at_x, at_y))
+      if ((i > 0 && !holds_box (shape, width, height, at_x, at_y))
+          || covers_mark (numbers->diagram, width, height, at_x, at_y) || covers_number (numbers, &box))
         continue;
+      g_array_append_val (numbers->placed, box);
       *x = at_x;
       *y = at_y;
       return TRUE;
@@ -150,6 +216,8 @@ draw_airframe (BondDiagram *self, cairo_t *cr)
 {
   const PangoFontDescription *font
       = pango_context_get_font_description (gtk_widget_get_pango_context (GTK_WIDGET (self)));
+  g_autoptr (GArray) placed = g_array_new (FALSE, FALSE, sizeof (BondBox));
+  Numbers numbers = { self, placed };
   BondPicture picture = { .airframe = self->airframe,
                           .view = self->view,
                           .inks = bond_diagram_inks (self),
@@ -157,9 +225,10 @@ draw_airframe (BondDiagram *self, cairo_t *cr)
                           .label_size = PLACE_LABEL,
                           .scale_factor = gtk_widget_get_scale_factor (GTK_WIDGET (self)),
                           .place = place_number_cb,
-                          .place_data = self };
+                          .place_data = &numbers };
   const BondZoneShape *lit = lit_shape (self);
 
+  take_current_label (&numbers);
   bond_outline_cache_paint (self->outline, cr, &picture, &self->camera, self->width, self->height);
   if (lit != NULL)
     bond_diagram_draw_shape (self, cr, lit, LIT, 1.0);
@@ -293,21 +362,6 @@ take_marks (BondDiagram *self)
       box.y = py - size * 0.3;
       bond_labeller_take (self->labeller, &box);
     }
-}
-
-/* The label of the point in hand stands in the layer and is never left out: keep its place. */
-static BondBox
-current_label_box (BondDiagram *self, BondLabeller *labeller, const BondPlacedMark *mark)
-{
-  double size = bond_diagram_mark_size (self);
-  BondBox box;
-  double px, py;
-
-  bond_labeller_measure (labeller, BOND_LABEL_STRONG, bond_point_get_number (mark->point), &box.width, &box.height);
-  bond_camera_to_pixel (&self->camera, mark->x, mark->y, &px, &py);
-  box.x = px - box.width / 2.0;
-  box.y = py + size * 0.75;
-  return box;
 }
 
 /* Class letters first, or whole numbers where there is room for them; the class sign left of the number. */
@@ -451,7 +505,8 @@ draw_side_word (BondDiagram *self, cairo_t *cr, const char *text, double x, doub
   if (to_middle && (px < SIDE_MARGIN + 2.0 * width || px > right - 2.0 * width))
     px = (self->width - width) / 2.0;
   px = CLAMP (px, SIDE_MARGIN, right);
-  py = CLAMP (py - height / 2.0, self->insets.top - height - 4.0,
+  /* FWD may stand beside the breadcrumb, which is never as wide as half the diagram; the others keep below it. */
+  py = CLAMP (py - height / 2.0, to_middle ? self->insets.top - height - 4.0 : self->insets.top,
               MAX (self->insets.top, self->height - self->insets.bottom - height));
   bond_labeller_draw (self->labeller, cr, BOND_LABEL_SIDE, text, px, py, &inks->quiet, &inks->paper);
 }

@@ -89,25 +89,29 @@ draw_digit (BondDiagram *self, cairo_t *cr, guint number, const BondXY *at, doub
                       at->y - size * 0.2 - height * 0.75, &inks->text, &inks->paper);
 }
 
-/* From the point in hand to the next ones, as far as this view shows them without a gap. */
+/* The next points this view shows, each with its number in the walk; a line only between two that follow each other. */
 static void
 draw_walk (BondDiagram *self, cairo_t *cr)
 {
   double size = bond_diagram_mark_size (self);
   BondXY at[BOND_DIAGRAM_MAX_WALK + 1];
-  guint n = 0, i;
+  gboolean is_shown[BOND_DIAGRAM_MAX_WALK + 1] = { FALSE };
+  guint i;
 
-  if (self->current == NULL || !pixel_of (self, self->current, &at[0].x, &at[0].y))
+  if (self->current == NULL)
     return;
-  while (n < self->n_walk && pixel_of (self, self->walk[n], &at[n + 1].x, &at[n + 1].y))
-    n++;
+  is_shown[0] = pixel_of (self, self->current, &at[0].x, &at[0].y);
+  for (i = 1; i <= self->n_walk; i++)
+    is_shown[i] = pixel_of (self, self->walk[i - 1], &at[i].x, &at[i].y);
   set_ink (cr, &bond_diagram_inks (self)->text, 1.0);
   cairo_set_line_width (cr, LINE_WIDTH);
-  for (i = 0; i < n; i++)
-    draw_leg (cr, &at[i], &at[i + 1], size * 0.8);
+  for (i = 0; i < self->n_walk; i++)
+    if (is_shown[i] && is_shown[i + 1])
+      draw_leg (cr, &at[i], &at[i + 1], size * 0.8);
   cairo_stroke (cr);
-  for (i = 1; i <= n; i++)
-    draw_digit (self, cr, i, &at[i], size);
+  for (i = 1; i <= self->n_walk; i++)
+    if (is_shown[i])
+      draw_digit (self, cr, i, &at[i], size);
 }
 
 static void

@@ -465,6 +465,7 @@ bond_diagram_set_current (BondDiagram *self, BondPoint *point)
 
   if (!g_set_object (&self->current, point))
     return;
+  bond_outline_cache_drop (self->outline); /* zone numbers make room for its label */
   mark = bond_mark_field_find (self->field, point);
   bond_diagram_set_cursor_point (self, mark != NULL ? point : NULL);
   if (mark != NULL && self->width > 0
