@@ -9,6 +9,7 @@
 #include "gui/dialog.h"
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <math.h>
 
 #define N_COORDINATES 3
 #define MAX_PLACES 24
@@ -135,18 +136,39 @@ class_changed_cb (Form *form)
   propose_number (form);
 }
 
-/* A coordinate may be left out; what is there must be a number with either mark. */
+/* A coordinate may be left out; what is there must be a number with either mark.  A side is as good as a sign: "L 170"
+ * is −170. */
 static gboolean
-read_coordinate (GtkEditable *editable, BondCoordinate *coordinate)
+read_coordinate (GtkEditable *editable, BondAxisName axis, BondCoordinate *coordinate)
 {
   g_autofree char *text = bond_dialog_text (editable);
+  char side = axis == BOND_AXIS_BL && text != NULL ? g_ascii_toupper (text[0]) : '\0';
+  const char *digits = text;
 
   *coordinate = (BondCoordinate){ FALSE, 0 };
   if (text == NULL)
     return TRUE;
   g_strdelimit (text, ",", '.');
-  coordinate->known = bond_number_parse (text, &coordinate->value);
+  if (side == 'L' || side == 'R')
+    digits = g_strchug (text + 1);
+  coordinate->known = bond_number_parse (digits, &coordinate->value) && (digits == text || coordinate->value >= 0.0);
+  if (side == 'L')
+    coordinate->value = -coordinate->value;
   return coordinate->known;
+}
+
+/* As the panel shows it: "L 679.3"; station and water line are plain numbers here, for their label names them. */
+static char *
+coordinate_text (BondAxisName axis, const BondCoordinate *coordinate)
+{
+  char digits[G_ASCII_DTOSTR_BUF_SIZE];
+
+  if (!coordinate->known)
+    return NULL;
+  if (axis == BOND_AXIS_BL && fabs (coordinate->value) >= 0.05)
+    return bond_coordinate_format (axis, coordinate, bond_locale_mark ());
+  return g_strdelimit (g_strdup (g_ascii_formatd (digits, sizeof digits, "%.1f", coordinate->value)), ".",
+                       bond_locale_mark ());
 }
 
 static int
@@ -181,7 +203,7 @@ find_problem (Form *form, BondPointSpec *spec)
   if (bond_survey_find_number (survey_of (form), number) != NULL)
     return _ ("There is a point of that number already.");
   for (int axis = 0; axis < N_COORDINATES; axis++)
-    if (!read_coordinate (form->coordinate[axis], coordinate[axis]))
+    if (!read_coordinate (form->coordinate[axis], (BondAxisName)axis, coordinate[axis]))
       return _ ("A coordinate is not a number. Leave it empty when it is not known.");
   if (read_places (form) == 0)
     return _ ("A point has 1 to 24 places.");
@@ -282,11 +304,8 @@ add_coordinates (BondDialog *dialog, Form *form)
     bond_view_coordinates (view, form->x, form->y, &coordinate[0], &coordinate[1], &coordinate[2]);
   for (int axis = 0; axis < N_COORDINATES; axis++)
     {
-      char text[G_ASCII_DTOSTR_BUF_SIZE] = "";
+      g_autofree char *text = coordinate_text ((BondAxisName)axis, &coordinate[axis]);
 
-      if (coordinate[axis].known)
-        g_ascii_formatd (text, sizeof text, "%.1f", coordinate[axis].value);
-      g_strdelimit (text, ".", bond_locale_mark ());
       form->coordinate[axis] = bond_dialog_add_entry (dialog, bond_axis_symbol (axis), text);
     }
 }
