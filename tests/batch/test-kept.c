@@ -105,6 +105,38 @@ test_missing_zone (SmallSurvey *fixture, gconstpointer data)
   assert_nothing_leaves (fixture, path, "611");
 }
 
+/* Told by validate; judged as open, so that it is looked for and mended. */
+static void
+test_limit_name (SmallSurvey *fixture, gconstpointer data)
+{
+  g_autofree char *path = small_survey_path (fixture, "limit.bondsurvey");
+  BondNewSurvey what = small_survey_plan (fixture);
+  BondSurveyFile *file = small_survey_make (fixture, "limit.bondsurvey", &what);
+  const BondLimitSet *old = fixture->sets->pdata[0];
+  g_autoptr (BondLimitSet) newer = bond_limit_set_new (old->id, old->revision + 1, old->name);
+  BondLimitRow *row = bond_limit_row_new ();
+  g_autoptr (GError) error = NULL;
+  g_auto (Outcome) judge = { 0 };
+  g_auto (Outcome) validate = { 0 };
+
+  row->code = g_strdup ("J1");
+  row->klass = BOND_CLASS_STRUCTURE;
+  row->in_service.upper = (BondBound){ BOND_RELATION_LE, 5000000, BOND_UNIT_MILLIOHM };
+  newer->enabled = TRUE;
+  g_assert_true (bond_limit_set_add (newer, row, NULL));
+  bond_survey_record_now (bond_survey_file_get_survey (file), bond_entry_adopt_new (BOND_ADOPT_LIMIT_SET, newer),
+                          &error);
+  g_assert_no_error (error);
+  small_survey_close (file);
+  batch_run (&judge, "judge", path, NULL);
+  batch_run (&validate, "validate", path, NULL);
+  g_test_message ("%s", validate.out);
+  g_assert_cmpint (judge.status, ==, 1);
+  g_assert_nonnull (strstr (judge.err, "shop/J2"));
+  g_assert_cmpint (validate.status, ==, 3);
+  g_assert_nonnull (strstr (validate.out, "shop/J2"));
+}
+
 static void
 test_figure_against_text (SmallSurvey *fixture, gconstpointer data)
 {
@@ -135,6 +167,7 @@ main (int argc, char **argv)
     { "/batch/kept/journal", test_journal_is_kept },
     { "/batch/kept/unwritable-output", test_unwritable_output },
     { "/batch/kept/missing-zone", test_missing_zone },
+    { "/batch/kept/limit-name", test_limit_name },
     { "/batch/kept/figure-against-text", test_figure_against_text },
   };
 

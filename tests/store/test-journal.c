@@ -406,6 +406,28 @@ test_read_only_place (Sample *sample, gconstpointer data)
   check_bad_disk (sample, (BadDisk){ .open_error = EROFS }, "read-only");
 }
 
+/* The second damaged journal does not take the place of the first, which may be the only copy. */
+static void
+test_damaged_are_all_kept (Sample *sample, gconstpointer data)
+{
+  g_autofree char *path = bond_journal_path (sample->path);
+  g_autofree char *first = g_strconcat (path, ".damaged", NULL);
+  g_autofree char *second = g_strconcat (path, ".damaged-2", NULL);
+  BondJournal *journal = bond_journal_new (sample->path, "0", &bond_disk_system);
+  g_autofree char *kept = NULL;
+  gsize length;
+
+  sample_write (path, "one", 3);
+  bond_journal_absorbed (journal, TRUE);
+  sample_write (path, "two", 3);
+  bond_journal_absorbed (journal, TRUE);
+  bond_journal_free (journal);
+  kept = sample_read (first, &length);
+  g_assert_cmpstr (kept, ==, "one");
+  g_assert_true (sample_exists (second));
+  g_assert_false (sample_exists (path));
+}
+
 #define CASE(name, function)                                                                                           \
   g_test_add ("/store/journal/" name, Sample, NULL, sample_set_up, function, sample_tear_down)
 
@@ -422,6 +444,7 @@ main (int argc, char **argv)
   CASE ("zero-bytes-at-the-end", test_zero_bytes_at_the_end);
   CASE ("damage-in-the-middle", test_damage_in_the_middle);
   CASE ("damaged-last-line", test_damaged_last_line);
+  CASE ("damaged-are-all-kept", test_damaged_are_all_kept);
   CASE ("foreign-and-newer", test_foreign_and_newer_journal);
   CASE ("full-disk", test_full_disk);
   CASE ("disk-full-in-the-line", test_disk_full_in_the_line);
