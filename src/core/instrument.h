@@ -69,7 +69,7 @@ typedef struct
   /* certificate uncertainty: a share of reading and a fixed part, both expanded with certificate_k */
   gint64 certificate_ppm;
   BondOhm certificate_nohm;
-  double certificate_k;   /* 2 unless stated; 0 = no certificate figure */
+  double certificate_k;   /* 0 = no certificate figure; U is unknown when there is one without k */
   double certificate_dof; /* 0 = infinite */
   BondOhm nominal;        /* check resistor: certified value, else 0 */
   GPtrArray *ranges;      /* of BondRange */
