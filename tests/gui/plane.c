@@ -52,6 +52,7 @@ record_point (BondSurvey *survey, BondPointSpec *spec)
 BondSurvey *
 plane_survey_new (const char *airframe_name)
 {
+  static const char *const sets[] = { "example", "ac-43-13-1b", "mil-hdbk-274a" };
   g_autoptr (BondSource) source = bond_source_new_fixed (START, 30, 7);
   BondSurvey *survey = bond_survey_new ("test-plane", source);
   BondAirframe *airframe = load ("airframes", airframe_name, BOND_ADOPT_AIRFRAME);
@@ -67,7 +68,9 @@ plane_survey_new (const char *airframe_name)
   record (survey, create);
   adopt (survey, BOND_ADOPT_PERSON, bond_person_new ("p-1", 1, "Ines Invented", NULL, "inspector"));
   adopt (survey, BOND_ADOPT_INSTRUMENT, load ("instruments", "i-mo-1", BOND_ADOPT_INSTRUMENT));
-  adopt (survey, BOND_ADOPT_LIMIT_SET, load ("limits", "example", BOND_ADOPT_LIMIT_SET));
+  /* Every set the points name: a point whose limit is nowhere in the survey is refused. */
+  for (i = 0; i < G_N_ELEMENTS (sets); i++)
+    adopt (survey, BOND_ADOPT_LIMIT_SET, load ("limits", sets[i], BOND_ADOPT_LIMIT_SET));
   adopt (survey, BOND_ADOPT_AIRFRAME, bond_airframe_ref (airframe));
   for (i = 0; i < airframe->points->len; i++)
     record_point (survey, g_ptr_array_index (airframe->points, i));
