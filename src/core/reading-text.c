@@ -171,7 +171,7 @@ parse_value (const Item *item, BondUnit pinned, const BondNumberFormat *format, 
   g_autoptr (GError) cause = NULL;
   char qualifier[2] = { item->qualifier, '\0' };
 
-  if (*item->figure == '\0')
+  if (item->figure == NULL || *item->figure == '\0')
     return refuse (error, BOND_OHM_ERROR_NOT_NUMBER, text, NULL);
   if (!parse_unit (item->unit, pinned, &value->unit))
     return refuse (error, BOND_OHM_ERROR_UNIT, text, NULL);
