@@ -45,6 +45,8 @@ void hangar_take (Hangar *h, const char *instrument, const char *range);
 /** hangar_point: places @number under @row ("J1"); class by the letter of the number. */
 BondPoint *hangar_point (Hangar *h, const char *number, const char *row);
 BondPoint *hangar_point_as (Hangar *h, const char *number, const char *row, BondCondition condition);
+/** hangar_point_unresolved: as hangar_point() with names of which the limit set held Z9 then and no more. */
+void hangar_point_unresolved (Hangar *h, const char *number, const char *names);
 /** hangar_point_entry: an unrecorded point entry. (transfer full) */
 BondEntry *hangar_point_entry (const char *number, const char *row, gboolean from_template);
 BondPointSpec *hangar_spec (const char *number, const char *row);

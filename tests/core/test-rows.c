@@ -104,37 +104,11 @@ static const struct
   { "P1 example/J2P", "2.00", "pp", "J2P", BOND_STATE_PASS },
 };
 
-/* A set that had Z9 when the point was placed and has it no more: only so can a name come to hold nothing. */
-static void
-place_unresolved (Hangar *h, const char *names)
-{
-  BondLimitRow *row = bond_limit_row_new ();
-  int revision;
-
-  row->code = g_strdup ("Z9");
-  row->klass = BOND_CLASS_STRUCTURE;
-  row->document = g_strdup ("Example manual 20-51");
-  row->in_service.upper = (BondBound){ BOND_RELATION_LE, UOHM (9000), BOND_UNIT_MILLIOHM };
-  for (revision = 8; revision <= 9; revision++)
-    {
-      g_autoptr (BondLimitSet) set = hangar_make_limits ();
-      g_autoptr (GError) error = NULL;
-
-      set->revision = revision;
-      if (revision == 8)
-        bond_limit_set_add (set, row, &error);
-      g_assert_no_error (error);
-      hangar_record (h, bond_entry_adopt_new (BOND_ADOPT_LIMIT_SET, set));
-      if (revision == 8)
-        hangar_point (h, NUMBER, names);
-    }
-}
-
 static void
 place (Hangar *h, const char *names)
 {
   if (strstr (names, "Z9") != NULL)
-    place_unresolved (h, names);
+    hangar_point_unresolved (h, NUMBER, names);
   else
     hangar_point (h, NUMBER, names);
 }
