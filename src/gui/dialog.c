@@ -278,4 +278,5 @@ bond_message (GtkWindow *parent, const char *title, const char *text)
   gtk_window_present (GTK_WINDOW (dialog));
   /* A label that can be selected would take the focus and select all of itself. */
   gtk_window_set_focus (GTK_WINDOW (dialog), dialog->act_button);
+  gtk_label_select_region (label, 0, 0);
 }
