@@ -60,6 +60,9 @@ check_people (Look *look, const BondRecordEntry *one)
 {
   const char *const ids[] = { one->entry->by, one->entry->entered_by, one->entry->under };
 
+  /* Who makes a survey stands in it only after its first entries, and a crash may come between. */
+  if (one->entry->kind == BOND_ENTRY_CREATE || one->entry->kind == BOND_ENTRY_ADOPT)
+    return;
   for (guint i = 0; i < G_N_ELEMENTS (ids); i++)
     if (ids[i] != NULL && !g_hash_table_contains (look->people, ids[i]))
       note (look, one, TRUE, _ ("entry %s names person %s, who is not in the survey"), one->entry->id, ids[i]);

@@ -140,7 +140,7 @@ test_unknown (Sample *sample, gconstpointer data)
   sample_record (file, entry);
   g_assert_true (bond_survey_file_close (file, NULL));
   assert_told (sample, "instrument=\"i-014\"", "instrument=\"i-015\"", "i-015");
-  assert_told (sample, "by=\"p-okafor\"", "by=\"p-nobody\"", "p-nobody");
+  assert_told (sample, "by=\"p-okafor\" kind=\"reading\"", "by=\"p-nobody\" kind=\"reading\"", "p-nobody");
   assert_told (sample, "number=\"541-J02\"", "number=\"541-J01\"", "two points 541-J01");
   assert_told (sample, "limit=\"example/J1\"", "limit=\"example/J9\"", "example/J9");
   assert_told (sample, "point=\"q-00000000000000000000000000000001\"", "point=\"q-00000000000000000000000000000009\"",
