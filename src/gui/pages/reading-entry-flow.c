@@ -118,8 +118,9 @@ stopped_words (BondReadingPanel *self, const BondPlaceResult *result)
                             found);
   if (result->last->conforms)
     return g_strdup_printf (_ ("%s stands. A second re-seated reading that agrees makes it not confirmed."), found);
-  return g_strdup (_ ("Type again with the joint not touched, or choose Rework. One pass does not clear a fail; two "
-                      "re-seated passes that agree make it not confirmed."));
+  return g_strdup (
+      _ ("Type again with the joint not touched, or choose Rework. Two re-seated passes that agree make it "
+         "not confirmed; one does not."));
 }
 
 static void
