@@ -9,7 +9,6 @@
 #include "gui/dialog.h"
 #include <glib/gi18n-lib.h>
 #include <math.h>
-#include <math.h>
 
 #define N_COORDINATES 3
 #define MAX_PLACES 24
