@@ -103,70 +103,65 @@ test_format (void)
     }
 }
 
+static const struct
+{
+  const char *code;
+  int klass;
+  BondMethod method;
+  BondBounds in_service;
+  gboolean has_strict;
+  BondBounds strict;
+  gboolean sound;
+} check_rows[] = {
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { LE, 3 }, { NO } }, TRUE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { LE, 5 }, { NO } }, TRUE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { LE, 6 }, { NO } }, FALSE },
+  /* at one value the stricter tier may not be the one that lets it pass */
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LT, 5 }, { NO } }, TRUE, { { LE, 5 }, { NO } }, FALSE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LT, 5 }, { NO } }, TRUE, { { LT, 5 }, { NO } }, TRUE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { LT, 5 }, { NO } }, TRUE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_MEGOHMMETER, { { NO }, { GT, 5 } }, TRUE, { { NO }, { GE, 5 } }, FALSE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_MEGOHMMETER, { { NO }, { GE, 5 } }, TRUE, { { NO }, { GT, 5 } }, TRUE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { NO }, { NO } }, FALSE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { GE, 2 } }, TRUE, { { LE, 4 }, { NO } }, FALSE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { GE, 2 } }, TRUE, { { LE, 4 }, { GE, 1 } }, FALSE },
+  { "", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
+  { "a/b", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
+  { NULL, BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
+  { "J1", 4, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
+  { "J1", -2, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { NO }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 0 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, -5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { GE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_MEGOHMMETER, { { NO }, { LE, 5 } }, FALSE, { { NO }, { NO } }, FALSE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_MEGOHMMETER, { { LE, 5 }, { GE, 5 } }, FALSE, { { NO }, { NO } }, FALSE },
+  { "J1", BOND_CLASS_ANY, BOND_METHOD_MEGOHMMETER, { { LE, 5 }, { GE, 6 } }, FALSE, { { NO }, { NO } }, FALSE },
+  { "T2", BOND_CLASS_FLUID_LINE, BOND_METHOD_MEGOHMMETER, { { LE, 6 }, { GE, 5 } }, FALSE, { { NO }, { NO } }, TRUE },
+  { "T3", BOND_CLASS_FLUID_LINE, BOND_METHOD_ABSENT, { { NO }, { NO } }, FALSE, { { NO }, { NO } }, TRUE },
+  { "V1", BOND_CLASS_STRUCTURE, BOND_METHOD_VISUAL, { { NO }, { NO } }, FALSE, { { NO }, { NO } }, TRUE },
+  { "V1", BOND_CLASS_STRUCTURE, BOND_METHOD_VISUAL, { { LE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
+};
+
 static void
 test_check (void)
 {
-  static const struct
-  {
-    const char *code;
-    int klass;
-    BondMethod method;
-    BondBounds in_service;
-    gboolean has_strict;
-    BondBounds strict;
-    gboolean sound;
-  } rows[] = {
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { LE, 3 }, { NO } }, TRUE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { LE, 5 }, { NO } }, TRUE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { LE, 6 }, { NO } }, FALSE },
-    /* at one value the stricter tier may not be the one that lets it pass */
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LT, 5 }, { NO } }, TRUE, { { LE, 5 }, { NO } }, FALSE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LT, 5 }, { NO } }, TRUE, { { LT, 5 }, { NO } }, TRUE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { LT, 5 }, { NO } }, TRUE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_MEGOHMMETER, { { NO }, { GT, 5 } }, TRUE, { { NO }, { GE, 5 } }, FALSE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_MEGOHMMETER, { { NO }, { GE, 5 } }, TRUE, { { NO }, { GT, 5 } }, TRUE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, TRUE, { { NO }, { NO } }, FALSE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { GE, 2 } }, TRUE, { { LE, 4 }, { NO } }, FALSE },
-    { "J1",
-      BOND_CLASS_ANY,
-      BOND_METHOD_FOUR_TERMINAL,
-      { { LE, 5 }, { GE, 2 } },
-      TRUE,
-      { { LE, 4 }, { GE, 1 } },
-      FALSE },
-    { "", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
-    { "a/b", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
-    { NULL, BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
-    { "J1", 4, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
-    { "J1", -2, BOND_METHOD_FOUR_TERMINAL, { { LE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { NO }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, 0 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { LE, -5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_FOUR_TERMINAL, { { GE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_MEGOHMMETER, { { NO }, { LE, 5 } }, FALSE, { { NO }, { NO } }, FALSE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_MEGOHMMETER, { { LE, 5 }, { GE, 5 } }, FALSE, { { NO }, { NO } }, FALSE },
-    { "J1", BOND_CLASS_ANY, BOND_METHOD_MEGOHMMETER, { { LE, 5 }, { GE, 6 } }, FALSE, { { NO }, { NO } }, FALSE },
-    { "T2", BOND_CLASS_FLUID_LINE, BOND_METHOD_MEGOHMMETER, { { LE, 6 }, { GE, 5 } }, FALSE, { { NO }, { NO } }, TRUE },
-    { "T3", BOND_CLASS_FLUID_LINE, BOND_METHOD_ABSENT, { { NO }, { NO } }, FALSE, { { NO }, { NO } }, TRUE },
-    { "V1", BOND_CLASS_STRUCTURE, BOND_METHOD_VISUAL, { { NO }, { NO } }, FALSE, { { NO }, { NO } }, TRUE },
-    { "V1", BOND_CLASS_STRUCTURE, BOND_METHOD_VISUAL, { { LE, 5 }, { NO } }, FALSE, { { NO }, { NO } }, FALSE },
-  };
   gsize i;
 
-  for (i = 0; i < G_N_ELEMENTS (rows); i++)
+  for (i = 0; i < G_N_ELEMENTS (check_rows); i++)
     {
       g_autoptr (BondLimitRow) row = bond_limit_row_new ();
       g_autoptr (GError) error = NULL;
 
       g_test_message ("row %" G_GSIZE_FORMAT, i);
-      row->code = g_strdup (rows[i].code);
-      row->klass = rows[i].klass;
-      row->method = rows[i].method;
-      row->in_service = rows[i].in_service;
-      row->has_strict = rows[i].has_strict;
-      row->strict = rows[i].strict;
-      g_assert_cmpint (bond_limit_row_check (row, &error), ==, rows[i].sound);
-      g_assert_cmpint (error == NULL, ==, rows[i].sound);
+      row->code = g_strdup (check_rows[i].code);
+      row->klass = check_rows[i].klass;
+      row->method = check_rows[i].method;
+      row->in_service = check_rows[i].in_service;
+      row->has_strict = check_rows[i].has_strict;
+      row->strict = check_rows[i].strict;
+      g_assert_cmpint (bond_limit_row_check (row, &error), ==, check_rows[i].sound);
+      g_assert_cmpint (error == NULL, ==, check_rows[i].sound);
     }
 }
 
