@@ -329,7 +329,9 @@ twin_of (DemoWalk *walk, const BondPointSpec *spec)
   BondPointSpec *twin = bond_point_spec_new (id, number, spec->klass, zone->mirror);
   double x, y;
 
+  g_free (twin->from);
   twin->from = other_side (spec->from);
+  g_free (twin->to);
   twin->to = other_side (spec->to);
   twin->limit = g_strdup (spec->limit);
   twin->why = g_strdup (spec->why);

@@ -307,10 +307,19 @@ test_scan_refused (SmallSurvey *fixture, gconstpointer data)
   g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
 }
 
+/* Each test of the recent list starts without one; the suite gives the state folder a place of its own. */
+static void
+forget_recent (void)
+{
+  g_autofree char *path = g_build_filename (g_get_user_state_dir (), "bondwright", "recent.ini", NULL);
+
+  g_unlink (path);
+}
+
 static void
 test_recent (SmallSurvey *fixture, gconstpointer data)
 {
-  g_auto (GStrv) none = bond_library_recent ();
+  g_auto (GStrv) none = (forget_recent (), bond_library_recent ());
   g_auto (GStrv) two = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -329,6 +338,8 @@ static void
 test_recent_is_short (SmallSurvey *fixture, gconstpointer data)
 {
   g_auto (GStrv) kept = NULL;
+
+  forget_recent ();
   for (int i = 0; i < 30; i++)
     {
       g_autofree char *path = g_strdup_printf ("/hangar/%d.bondsurvey", i);
@@ -363,6 +374,7 @@ test_sets_for (SmallSurvey *fixture, gconstpointer data)
 int
 main (int argc, char **argv)
 {
+  g_autofree char *state = NULL;
   static const struct
   {
     const char *path;
@@ -386,7 +398,10 @@ main (int argc, char **argv)
     { "/library/sets-for-shipped-airframes", test_sets_for },
   };
 
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  /* Not GLib's own isolation: in 2.74 it leaks what it sets, which the leak check would count as ours. */
+  state = g_dir_make_tmp ("bond-state-XXXXXX", NULL);
+  g_setenv ("XDG_STATE_HOME", state, TRUE);
+  g_test_init (&argc, &argv, NULL);
   bond_xml_init ();
   for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
     g_test_add (tests[i].path, SmallSurvey, NULL, small_survey_set_up, tests[i].test, small_survey_tear_down);
