@@ -26,6 +26,18 @@ bond_attempt_clear (BondAttempt *attempt)
   memset (attempt, 0, sizeof *attempt);
 }
 
+/* A seating goes on with the instrument it was begun with; with another one a new seating begins. */
+static gboolean
+is_same_instrument (BondWalk *self, const BondMeasurement *last)
+{
+  const BondReading *first;
+
+  if (last->readings->len == 0)
+    return FALSE;
+  first = bond_entry_get_reading (g_ptr_array_index (last->readings, 0));
+  return first != NULL && g_strcmp0 (first->instrument, self->pinned.instrument) == 0;
+}
+
 BondDirection
 bond_walk_expect (BondWalk *self, const char **of)
 {
@@ -33,7 +45,7 @@ bond_walk_expect (BondWalk *self, const char **of)
   const BondMeasurement *last = result != NULL ? result->last : NULL;
 
   *of = NULL;
-  if (self->fresh || last == NULL)
+  if (self->fresh || last == NULL || !is_same_instrument (self, last))
     return BOND_DIRECTION_FORWARD;
   if (last->outcome == BOND_OUTCOME_INCOMPLETE)
     {
