@@ -37,7 +37,7 @@ test_pair_questions (WindowFixture *fixture, gconstpointer data)
   {
     const char *typed, *asked;
   } cases[] = { { "1.84 0", "Zero" },        { "0 1.84", "Zero" },        { "1.84 <0.01", "Nothing was recorded" },
-                { "1.84 40", "range ends" }, { "40 1.84", "range ends" }, { "1.84 1.845", "shows steps" },
+                { "1.84 40", "range ends" }, { "40 1.84", "range ends" }, { "1.84 1.8451", "shows steps" },
                 { "1.84 1840", "unit" },     { "1840 1.84", "unit" },     { "1.84 >300", "Nothing was recorded" } };
   BondSurvey *survey = bond_walk_get_survey (bond_survey_window_get_walk (fixture->window));
   guint before;
