@@ -2,8 +2,8 @@
  *
  * What one seating of the probes is worth: pairs and planned repeats put together,
  * readings that cannot be trusted told apart from readings that do not conform, the
- * uncertainty asked for, the exact mean held against the limit.  Which measurement
- * of a place decides is left to judge.c.
+ * uncertainty asked for.  How the exact mean stands to its limit is left to
+ * measurement-bounds.c, which measurement of a place decides to judge.c.
  */
 #include "core/measurement.h"
 
@@ -375,89 +375,6 @@ compute_budget (Work *work)
 }
 
 static void
-judge_figure (BondMeasurement *m, const BondBounds *bounds, BondRule rule)
-{
-  m->zone = bond_bounds_zone (bounds, &m->mean, m->budget.known ? m->budget.u_nohm : 0);
-  m->within_u
-      = m->budget.known && (m->zone == BOND_ZONE_WORD_CONDITIONAL_PASS || m->zone == BOND_ZONE_WORD_CONDITIONAL_FAIL);
-  m->conforms = rule == BOND_RULE_GUARDED ? m->zone == BOND_ZONE_WORD_PASS : bond_bounds_conform (bounds, &m->mean);
-}
-
-/* What conforms as "< X" or "> X" does so under guarded acceptance only with U added: @sign 1 below an upper @bound, -1
- * above a lower. */
-static void
-guard_qualifier (BondMeasurement *m, BondOhm bound, int sign)
-{
-  BondOhm u = MIN (m->budget.u_nohm, G_MAXINT64 - bound);
-
-  if (!m->budget.known)
-    set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_U_UNKNOWN);
-  else if (sign * bond_mean_compare (&m->mean, bound - sign * u) > 0)
-    set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_U_TOO_LARGE);
-  m->conforms = m->outcome == BOND_OUTCOME_JUDGED;
-}
-
-/* R > X.  An upper bound is broken for certain when X ≥ bound; a lower one is kept when X ≥ bound. */
-static void
-judge_over (BondMeasurement *m, const BondBounds *bounds, BondRule rule)
-{
-  gboolean upper = bounds->upper.relation != BOND_RELATION_NONE;
-
-  if (upper && bond_mean_compare (&m->mean, bounds->upper.nohm) >= 0)
-    m->conforms = FALSE;
-  else if (!upper && bond_mean_compare (&m->mean, bounds->lower.nohm) >= 0)
-    m->conforms = TRUE;
-  else
-    set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_RANGE_TOO_LOW);
-  if (m->conforms && rule == BOND_RULE_GUARDED)
-    guard_qualifier (m, bounds->lower.nohm, -1);
-  m->zone = m->conforms ? BOND_ZONE_WORD_PASS : BOND_ZONE_WORD_FAIL;
-}
-
-/* R < X.  A lower bound is broken for certain when X ≤ bound; an upper one is kept when X ≤ bound. */
-static void
-judge_below (BondMeasurement *m, const BondBounds *bounds, BondRule rule)
-{
-  gboolean lower = bounds->lower.relation != BOND_RELATION_NONE;
-
-  if (lower && bond_mean_compare (&m->mean, bounds->lower.nohm) <= 0)
-    m->conforms = FALSE;
-  else if (!lower && bond_mean_compare (&m->mean, bounds->upper.nohm) <= 0)
-    m->conforms = TRUE;
-  else
-    set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_RANGE_TOO_COARSE);
-  if (m->conforms && rule == BOND_RULE_GUARDED)
-    guard_qualifier (m, bounds->upper.nohm, 1);
-  m->zone = m->conforms ? BOND_ZONE_WORD_PASS : BOND_ZONE_WORD_FAIL;
-}
-
-static void
-judge_against (Work *work, const BondBounds *bounds)
-{
-  BondMeasurement *m = work->m;
-
-  if (work->context->limit_missing)
-    {
-      set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_LIMIT_MISSING);
-      return;
-    }
-  if (bounds == NULL || !bond_bounds_any (bounds))
-    {
-      set_outcome (m, BOND_OUTCOME_RECORDED, BOND_REASON_NONE);
-      return;
-    }
-  set_outcome (m, BOND_OUTCOME_JUDGED, BOND_REASON_NONE);
-  if (m->qualifier == BOND_QUALIFIER_OVER)
-    judge_over (m, bounds, work->context->rule);
-  else if (m->qualifier == BOND_QUALIFIER_BELOW)
-    judge_below (m, bounds, work->context->rule);
-  else if (work->context->rule == BOND_RULE_GUARDED && !m->budget.known)
-    set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_U_UNKNOWN);
-  else
-    judge_figure (m, bounds, work->context->rule);
-}
-
-static void
 reset (BondMeasurement *m, const BondJudgeContext *context, BondCondition condition)
 {
   char *id = m->id;
@@ -490,7 +407,8 @@ judge_all (BondMeasurement *m, const BondJudgeContext *context, BondCondition co
     return;
   set_mean (&work);
   compute_budget (&work);
-  judge_against (&work, context->row != NULL ? bond_limit_row_bounds (context->row, condition) : NULL);
+  bond_measurement_hold_against (m, context->row != NULL ? bond_limit_row_bounds (context->row, condition) : NULL,
+                                 context->limit_missing, context->rule);
 }
 
 void

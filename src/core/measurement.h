@@ -126,6 +126,14 @@ void bond_measurement_judge (BondMeasurement *measurement, const BondJudgeContex
  */
 void bond_measurement_judge_alone (BondMeasurement *measurement, const BondJudgeContext *context,
                                    BondCondition condition);
+/**
+ * bond_measurement_hold_against: outcome, reason, zone and conformity of a value that is put together: mean, qualifier
+ * and budget of @measurement are filled in.
+ * @bounds: (nullable): NULL or none on either side = recorded without limit
+ * @limit_missing: there is a limit, and nobody knows it: no verdict
+ */
+void bond_measurement_hold_against (BondMeasurement *measurement, const BondBounds *bounds, gboolean limit_missing,
+                                    BondRule rule);
 /** bond_measurement_said: the verdict as kept in files: "pass", "pass within-u", "fail", "suspect", "no-verdict" … */
 const char *bond_measurement_said (const BondMeasurement *measurement);
 
