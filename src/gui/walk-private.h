@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What the three files of the walk share: position and pins (walk.c), what a text
- * would give (walk-attempt.c), recording (walk-record.c).  Nobody else includes it.
+ * What the files of the walk share: the object and its pins (walk.c), position
+ * (walk-where.c), what a text would give (walk-attempt.c), recording (walk-record.c).
+ * Nobody else includes it.
  */
 #pragma once
 
@@ -26,7 +27,10 @@ struct _BondWalk
   char *first_id;         /* first reading of the seating being written */
   char *typed;
   gboolean busy;
-  BondEntry *last; /* newest reading recorded here */
+  BondEntry *last;       /* newest reading recorded here */
+  BondWalkFilter filter; /* NULL = every point is walked */
+  gpointer filter_data;
+  GDestroyNotify filter_destroy;
 };
 
 typedef enum
@@ -37,11 +41,14 @@ typedef enum
   BOND_WALK_STOPPED,
   BOND_WALK_DONE,
   BOND_WALK_NOT_RECORDED,
+  BOND_WALK_FILTER_CHANGED,
   BOND_WALK_N_SIGNALS,
 } BondWalkSignal;
 /** bond_walk_signal: id of a signal. */
 guint bond_walk_signal (BondWalkSignal signal);
 
+/** bond_walk_start: on the first open point, else the first. */
+void bond_walk_start (BondWalk *walk);
 /** bond_walk_expect: direction and first entry (NULL = begins a seating) of the reading that comes next. */
 BondDirection bond_walk_expect (BondWalk *walk, const char **of);
 /** bond_walk_fill_reading: pinned state and @value into @reading. */

@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Where the walk is and what is pinned.  Kept apart from the widgets so that the
- * rules of walking (next open point, zones, jumps) can be tested by themselves.
+ * The walk as an object, and what is pinned.  Kept apart from the widgets so that
+ * its rules can be tested by themselves; where it goes is in walk-where.c.
  */
 #include "gui/walk-private.h"
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
-#include <string.h>
 
 static guint signals[BOND_WALK_N_SIGNALS];
 
@@ -16,26 +15,6 @@ guint
 bond_walk_signal (BondWalkSignal signal)
 {
   return signals[signal];
-}
-
-static BondPoint *
-point_at (BondWalk *self, guint position)
-{
-  g_autoptr (BondPoint) point = g_list_model_get_item (G_LIST_MODEL (self->survey), position);
-
-  return point; /* the survey holds it */
-}
-
-static const char *
-zone_at (BondWalk *self, guint position)
-{
-  return bond_point_get_spec (point_at (self, position))->zone;
-}
-
-static guint
-n_points (BondWalk *self)
-{
-  return g_list_model_get_n_items (G_LIST_MODEL (self->survey));
 }
 
 /* The newest reading tells what the inspector had pinned when the file was left. */
@@ -123,6 +102,7 @@ bond_walk_dispose (GObject *object)
 
   if (self->survey != NULL)
     g_signal_handlers_disconnect_by_data (self->survey, self);
+  bond_walk_set_filter (self, NULL, NULL, NULL);
   g_clear_object (&self->point);
   g_clear_object (&self->queue_point);
   g_clear_object (&self->survey);
@@ -161,6 +141,7 @@ bond_walk_class_init (BondWalkClass *klass)
   signals[BOND_WALK_RECORDED] = new_signal ("recorded", 1, G_TYPE_POINTER, G_TYPE_NONE);
   signals[BOND_WALK_STOPPED] = new_signal ("stopped", 0, G_TYPE_NONE, G_TYPE_NONE);
   signals[BOND_WALK_DONE] = new_signal ("walk-done", 0, G_TYPE_NONE, G_TYPE_NONE);
+  signals[BOND_WALK_FILTER_CHANGED] = new_signal ("filter-changed", 0, G_TYPE_NONE, G_TYPE_NONE);
   signals[BOND_WALK_NOT_RECORDED] = new_signal ("not-recorded", 2, G_TYPE_STRING, G_TYPE_STRING);
 }
 
@@ -181,8 +162,7 @@ bond_walk_new (BondSurvey *survey)
   self = g_object_new (BOND_TYPE_WALK, NULL);
   self->survey = g_object_ref (survey);
   g_signal_connect (survey, "items-changed", G_CALLBACK (points_changed_cb), self);
-  if (!bond_walk_next_open (self) && n_points (self) > 0)
-    bond_walk_go (self, point_at (self, 0), NULL);
+  bond_walk_start (self);
   pin_as_before (self);
   return self;
 }
@@ -220,178 +200,6 @@ bond_walk_is_stopped (BondWalk *self)
 {
   g_return_val_if_fail (BOND_IS_WALK (self), FALSE);
   return self->stopped;
-}
-
-static const char *
-first_place (BondPoint *point)
-{
-  GPtrArray *places = bond_point_get_places (point);
-  const char *open = bond_point_next_place (point);
-
-  if (open != NULL || places->len < 2)
-    return open;
-  return bond_point_get_worst (point)->place; /* the one that decides */
-}
-
-void
-bond_walk_go (BondWalk *self, BondPoint *point, const char *place)
-{
-  g_autofree char *next = NULL;
-
-  g_return_if_fail (BOND_IS_WALK (self));
-  g_return_if_fail (BOND_IS_POINT (point));
-  next = g_strdup (place != NULL ? place : first_place (point));
-  if (point == self->point && g_strcmp0 (next, self->place) == 0)
-    return;
-  g_set_object (&self->point, point);
-  g_free (self->place);
-  self->place = g_steal_pointer (&next);
-  self->fresh = FALSE;
-  self->stopped = FALSE;
-  g_signal_emit (self, signals[BOND_WALK_CURRENT_CHANGED], 0);
-}
-
-void
-bond_walk_step (BondWalk *self, int by)
-{
-  guint n, at;
-
-  g_return_if_fail (BOND_IS_WALK (self));
-  n = n_points (self);
-  if (self->point == NULL || n == 0)
-    return;
-  at = bond_survey_position (self->survey, self->point);
-  if (at == G_MAXUINT || (by < 0 && at == 0) || (by > 0 && at + 1 >= n))
-    return;
-  bond_walk_go (self, point_at (self, by > 0 ? at + 1 : at - 1), NULL);
-}
-
-void
-bond_walk_step_zone (BondWalk *self, int by)
-{
-  guint n, at;
-  const char *zone;
-
-  g_return_if_fail (BOND_IS_WALK (self));
-  n = n_points (self);
-  at = self->point != NULL ? bond_survey_position (self->survey, self->point) : G_MAXUINT;
-  if (at == G_MAXUINT)
-    return;
-  zone = bond_point_get_spec (self->point)->zone;
-  while (by > 0 && at + 1 < n && g_strcmp0 (zone_at (self, at), zone) == 0)
-    at++;
-  while (by < 0 && at > 0 && g_strcmp0 (zone_at (self, at), zone) == 0)
-    at--;
-  /* Going back lands on the first point of the zone before, as going on does. */
-  zone = zone_at (self, at);
-  while (by < 0 && at > 0 && g_strcmp0 (zone_at (self, at - 1), zone) == 0)
-    at--;
-  bond_walk_go (self, point_at (self, at), NULL);
-}
-
-gboolean
-bond_walk_next_open (BondWalk *self)
-{
-  BondPoint *next;
-  const char *place;
-
-  g_return_val_if_fail (BOND_IS_WALK (self), FALSE);
-  place = self->point != NULL ? bond_point_next_place (self->point) : NULL;
-  if (place != NULL && g_strcmp0 (place, self->place) != 0)
-    {
-      bond_walk_go (self, self->point, place);
-      return TRUE;
-    }
-  next = bond_survey_next_open (self->survey, self->point);
-  if (next == NULL || (next == self->point && place == NULL && !bond_state_is_open (bond_point_get_state (next))))
-    return FALSE;
-  bond_walk_go (self, next, NULL);
-  return TRUE;
-}
-
-gboolean
-bond_walk_is_jump (const char *text)
-{
-  return g_regex_match_simple ("^\\s*(#.*|[0-9A-Za-z]+-[A-Za-z]*[0-9]+[A-Za-z]*)\\s*$", text, 0, 0);
-}
-
-/* "541-07" names the one point of zone 541 whose digits are 07, whatever its class letter. */
-static BondPoint *
-find_without_letter (BondWalk *self, const char *number)
-{
-  const char *dash = strchr (number, '-');
-  BondPoint *found = NULL;
-
-  for (guint i = 0; dash != NULL && g_ascii_isdigit (dash[1]) && i < n_points (self); i++)
-    {
-      BondPoint *point = point_at (self, i);
-      const char *other = bond_point_get_number (point);
-
-      if (strncmp (other, number, dash - number + 1) != 0 || !g_ascii_isalpha (other[dash - number + 1]))
-        continue;
-      if (strcmp (other + (dash - number) + 2, dash + 1) != 0)
-        continue;
-      if (found != NULL)
-        return NULL; /* 541-J07 and 541-F07: say which */
-      found = point;
-    }
-  return found;
-}
-
-gboolean
-bond_walk_jump (BondWalk *self, const char *text)
-{
-  g_autofree char *number = NULL;
-  BondPoint *point;
-
-  g_return_val_if_fail (BOND_IS_WALK (self) && text != NULL, FALSE);
-  number = g_strstrip (g_ascii_strup (text, -1));
-  if (*number == '#')
-    memmove (number, number + 1, strlen (number));
-  point = bond_survey_find_number (self->survey, number);
-  if (point == NULL)
-    point = find_without_letter (self, number);
-  if (point == NULL)
-    return FALSE;
-  bond_walk_go (self, point, NULL);
-  return TRUE;
-}
-
-GPtrArray *
-bond_walk_upcoming (BondWalk *self, guint max)
-{
-  GPtrArray *points;
-  BondPoint *next;
-
-  g_return_val_if_fail (BOND_IS_WALK (self), NULL);
-  points = g_ptr_array_new ();
-  next = self->point != NULL ? bond_survey_next_open (self->survey, self->point) : NULL;
-  while (next != NULL && next != self->point && points->len < max && !g_ptr_array_find (points, next, NULL))
-    {
-      g_ptr_array_add (points, next);
-      next = bond_survey_next_open (self->survey, next);
-    }
-  return points;
-}
-
-void
-bond_walk_place_in_zone (BondWalk *self, guint *index, guint *of)
-{
-  const char *zone;
-
-  g_return_if_fail (BOND_IS_WALK (self));
-  *index = 0;
-  *of = 0;
-  if (self->point == NULL)
-    return;
-  zone = bond_point_get_spec (self->point)->zone;
-  for (guint i = 0; i < n_points (self); i++)
-    if (g_strcmp0 (zone_at (self, i), zone) == 0)
-      {
-        (*of)++;
-        if (point_at (self, i) == self->point)
-          *index = *of;
-      }
 }
 
 const BondPinned *

@@ -12,6 +12,7 @@
  *   "walk-done" ()                                 no point is left that needs a reading
  *   "not-recorded" (const char *text, const char *message)
  *       nothing was kept; @text (nullable) goes back into the field
+ *   "filter-changed" ()                            other points are walked from now on
  */
 #pragma once
 
@@ -98,6 +99,19 @@ void bond_walk_step (BondWalk *walk, int by);
 void bond_walk_step_zone (BondWalk *walk, int by);
 /** bond_walk_next_open: goes to the next point that needs a reading; FALSE when there is none. */
 gboolean bond_walk_next_open (BondWalk *walk);
+/** bond_walk_first_open: goes to the first point in walking order that needs a reading; FALSE when there is none. */
+gboolean bond_walk_first_open (BondWalk *walk);
+
+/** BondWalkFilter: whether @point is walked. */
+typedef gboolean (*BondWalkFilter) (BondPoint *point, gpointer data);
+/**
+ * bond_walk_set_filter: steps, zones, next open and upcoming points keep to the points @filter lets through; NULL = all
+ * points.  A jump and bond_walk_go() still go anywhere.  @destroy (nullable) frees @data.
+ */
+void bond_walk_set_filter (BondWalk *walk, BondWalkFilter filter, gpointer data, GDestroyNotify destroy);
+gboolean bond_walk_is_filtered (BondWalk *walk);
+/** bond_walk_n_hidden_open: open points that the filter keeps out of the walk; 0 without a filter. */
+guint bond_walk_n_hidden_open (BondWalk *walk);
 /** bond_walk_jump: number as typed, "#" and case do not matter; FALSE when there is no such point. */
 gboolean bond_walk_jump (BondWalk *walk, const char *text);
 /** bond_walk_is_jump: text has the form of a point number. */
