@@ -136,11 +136,11 @@ bond_entry_is_reading (const BondEntry *entry)
 }
 
 static const BondInstrument *
-find_instrument (const BondJudgeContext *context, const BondReading *reading)
+find_instrument (const BondJudgeContext *context, const BondReading *reading, const BondEntry *entry)
 {
   if (reading->instrument == NULL || context->find_instrument == NULL)
     return NULL;
-  return context->find_instrument (context->data, reading->instrument);
+  return context->find_instrument (context->data, reading->instrument, entry);
 }
 
 static gboolean
@@ -241,7 +241,7 @@ static void
 add_reading (Work *work, const BondEntry *entry)
 {
   const BondReading *reading = bond_entry_get_reading (entry);
-  const BondInstrument *instrument = find_instrument (work->context, reading);
+  const BondInstrument *instrument = find_instrument (work->context, reading, entry);
   const BondRange *range
       = instrument != NULL && reading->range != NULL ? bond_instrument_find_range (instrument, reading->range) : NULL;
   BondOhm step = range != NULL ? range->step : 0;

@@ -96,7 +96,7 @@ gboolean bond_means_agree (const BondMean *a, const BondMean *b, BondOhm step, c
 /**
  * BondJudgeContext: what judging one measurement needs.
  * @row: (nullable): limit row that applies; @rule; @house; @klass for the placing study
- * @find_instrument: id → instrument or NULL
+ * @find_instrument: id → instrument as it was when the reading @entry was recorded, or NULL
  * @pair: another row of the same point asks a pair
  * @limit_missing: @row is NULL because no set holds the row named: no verdict, not "recorded"
  * @point: (nullable): id of the point that is judged; readings moved elsewhere are told by it
@@ -107,7 +107,7 @@ typedef struct
   BondRule rule;
   const BondHouse *house;
   BondClass klass;
-  const BondInstrument *(*find_instrument) (gconstpointer data, const char *id);
+  const BondInstrument *(*find_instrument) (gconstpointer data, const char *id, const BondEntry *entry);
   gconstpointer data;
   const char *point;
   gboolean pair;

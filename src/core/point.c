@@ -50,9 +50,9 @@ bond_point_new (BondSurvey *survey, const char *id)
 }
 
 static const BondInstrument *
-find_instrument (gconstpointer data, const char *id)
+find_instrument (gconstpointer data, const char *id, const BondEntry *entry)
 {
-  return bond_survey_find_instrument ((BondSurvey *)data, id);
+  return bond_survey_find_instrument_at ((BondSurvey *)data, id, entry);
 }
 
 BondJudgeContext

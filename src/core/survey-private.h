@@ -65,7 +65,8 @@ struct _BondSurvey
   const BondCreate *header;
   const BondAirframe *airframe;
   GPtrArray *limit_sets, *instruments, *people, *earlier;
-  BondHouse *house; /* owned reference */
+  BondHouse *house;      /* owned reference */
+  GHashTable *revisions; /* id of an instrument → GPtrArray of its adopt entries in force, replay order */
 };
 
 /* --- point.c --- */
@@ -99,6 +100,11 @@ void bond_survey_apply (BondSurvey *survey, BondEntry *entry);
 /* The first reading of the chain of corrections @entry belongs to; NULL when @entry is no reading. */
 const BondEntry *bond_survey_reading_origin (BondSurvey *survey, const BondEntry *entry);
 GPtrArray *bond_survey_get_referrers (BondSurvey *survey, const char *id); /* nullable */
+
+/* --- survey-instrument.c --- */
+void bond_survey_forget_revisions (BondSurvey *survey);
+/* @adopted: of an instrument, later than those added before. */
+void bond_survey_add_revision (BondSurvey *survey, BondEntry *adopted);
 
 /* --- survey-record.c --- */
 void bond_survey_record_clear (BondSurvey *survey);

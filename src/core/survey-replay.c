@@ -310,6 +310,7 @@ bond_survey_derive_registers (BondSurvey *survey)
   g_ptr_array_set_size (survey->instruments, 0);
   g_ptr_array_set_size (survey->people, 0);
   g_ptr_array_set_size (survey->earlier, 0);
+  bond_survey_forget_revisions (survey);
   bond_house_unref (survey->house);
   survey->house = bond_house_new ("house", 0, NULL);
   for (i = 0; i < survey->entries->len; i++)
@@ -318,7 +319,11 @@ bond_survey_derive_registers (BondSurvey *survey)
       if (!is_register_kind (entry->kind) || g_hash_table_contains (survey->removed, entry))
         continue;
       if (entry->kind == BOND_ENTRY_ADOPT)
-        adopt (survey, &entry->adopt);
+        {
+          adopt (survey, &entry->adopt);
+          if (entry->adopt.what == BOND_ADOPT_INSTRUMENT)
+            bond_survey_add_revision (survey, entry);
+        }
       else if (survey->header == NULL)
         survey->header = &entry->create;
     }

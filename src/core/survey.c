@@ -65,6 +65,7 @@ survey_finalize (GObject *object)
   g_ptr_array_unref (survey->people);
   g_ptr_array_unref (survey->earlier);
   g_clear_pointer (&survey->house, bond_house_unref);
+  g_clear_pointer (&survey->revisions, g_hash_table_unref);
   g_hash_table_unref (survey->referrers);
   g_hash_table_unref (survey->also_in);
   g_hash_table_unref (survey->removed);

@@ -138,7 +138,12 @@ GPtrArray *bond_survey_get_people (BondSurvey *survey);
 GPtrArray *bond_survey_get_earlier (BondSurvey *survey);     /* of BondEarlier, oldest first */
 const BondHouse *bond_survey_get_house (BondSurvey *survey); /* never NULL: defaults */
 BondRule bond_survey_get_rule (BondSurvey *survey);
-const BondInstrument *bond_survey_find_instrument (BondSurvey *survey, const char *id);
+const BondInstrument *bond_survey_find_instrument (BondSurvey *survey, const char *id); /* newest revision */
+/**
+ * bond_survey_find_instrument_at: the revision that was in force when @entry, a reading or correction, was recorded;
+ * the newest for one that is not yet.
+ */
+const BondInstrument *bond_survey_find_instrument_at (BondSurvey *survey, const char *id, const BondEntry *entry);
 const BondPerson *bond_survey_find_person (BondSurvey *survey, const char *id);
 /** bond_survey_person_name: name, else the id itself. */
 const char *bond_survey_person_name (BondSurvey *survey, const char *id);

@@ -361,9 +361,9 @@ guard_state (BondWalk *self, BondAttempt *attempt)
 }
 
 static const BondInstrument *
-find_instrument (gconstpointer survey, const char *id)
+find_instrument (gconstpointer survey, const char *id, const BondEntry *entry)
 {
-  return bond_survey_find_instrument ((BondSurvey *)survey, id);
+  return bond_survey_find_instrument_at ((BondSurvey *)survey, id, entry);
 }
 
 static BondEntry *

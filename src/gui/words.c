@@ -44,7 +44,7 @@ bond_words_decimals (BondSurvey *survey, const BondMeasurement *measurement, Bon
   if (measurement->readings->len > 0)
     reading = bond_entry_get_reading (g_ptr_array_index (measurement->readings, 0));
   if (reading != NULL && reading->instrument != NULL)
-    instrument = bond_survey_find_instrument (survey, reading->instrument);
+    instrument = bond_survey_find_instrument_at (survey, reading->instrument, measurement->readings->pdata[0]);
   if (instrument != NULL && reading->range != NULL)
     range = bond_instrument_find_range (instrument, reading->range);
   return range != NULL ? bond_range_decimals (range, unit) : 2;

@@ -62,6 +62,15 @@ shown_decimals (BondSurvey *survey, const BondReading *reading, BondUnit unit)
   return range != NULL ? bond_range_decimals (range, unit) : 0;
 }
 
+/* The same of a whole measurement, as its display was then. */
+static int
+measured_decimals (const BondMeasurement *measurement, BondUnit unit)
+{
+  BondRange shown = { .step = measurement->step };
+
+  return measurement->step > 0 ? bond_range_decimals (&shown, unit) : 0;
+}
+
 static char *
 qualified (BondReport *report, const BondQuantity *quantity, BondUnit unit, int decimals)
 {
@@ -77,14 +86,12 @@ qualified (BondReport *report, const BondQuantity *quantity, BondUnit unit, int 
 char *
 bond_figure_value (BondReport *report, const BondMeasurement *measurement, BondUnit unit)
 {
-  const BondReading *reading;
   const BondBounds *bounds;
   int decimals;
 
   if (measurement == NULL || measurement->mean.count == 0)
     return NULL;
-  reading = first_reading (measurement);
-  decimals = reading != NULL ? shown_decimals (report->survey, reading, unit) : 0;
+  decimals = measured_decimals (measurement, unit);
   if (measurement->qualifier != BOND_QUALIFIER_NONE)
     {
       BondQuantity quantity = { bond_mean_nohm (&measurement->mean), 0, measurement->qualifier };
@@ -121,7 +128,6 @@ uncertainty_decimals (BondOhm u_nohm, BondOhm unit_nohm, int decimals)
 char *
 bond_figure_uncertainty (BondReport *report, const BondMeasurement *measurement, BondUnit unit)
 {
-  const BondReading *reading;
   BondOhm unit_nohm = bond_unit_nohm (unit), step = unit_nohm, u;
   int decimals, i;
 
@@ -131,9 +137,7 @@ bond_figure_uncertainty (BondReport *report, const BondMeasurement *measurement,
     return NULL;
   if (!measurement->budget.known)
     return g_strdup ("\u2013");
-  reading = first_reading (measurement);
-  decimals = uncertainty_decimals (measurement->budget.u_nohm, unit_nohm,
-                                   reading != NULL ? shown_decimals (report->survey, reading, unit) : 0);
+  decimals = uncertainty_decimals (measurement->budget.u_nohm, unit_nohm, measured_decimals (measurement, unit));
   for (i = 0; i < decimals; i++)
     step = MAX (step / 10, 1);
   u = measurement->budget.u_nohm;

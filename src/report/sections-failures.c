@@ -276,7 +276,7 @@ who (BondReport *report, const Line *line)
   const BondEntry *entry = line->item->entry;
   const BondReading *reading = bond_entry_get_reading (entry);
   const BondInstrument *instrument = reading != NULL && reading->instrument != NULL
-                                         ? bond_survey_find_instrument (report->survey, reading->instrument)
+                                         ? bond_survey_find_instrument_at (report->survey, reading->instrument, entry)
                                          : NULL;
   const char *name = bond_survey_person_name (report->survey, entry->by);
 

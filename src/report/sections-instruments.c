@@ -288,7 +288,8 @@ static char *
 budget_note (BondReport *report, BondPoint *point, const BondMeasurement *measurement, BondUnit unit)
 {
   const BondReading *reading = measurement_reading (measurement);
-  const BondInstrument *instrument = bond_survey_find_instrument (report->survey, reading->instrument);
+  const BondInstrument *instrument
+      = bond_survey_find_instrument_at (report->survey, reading->instrument, measurement->readings->pdata[0]);
   const BondRange *range = instrument != NULL ? bond_instrument_find_range (instrument, reading->range) : NULL;
   g_autofree char *value = bond_figure_value (report, measurement, unit);
   g_autofree char *end = NULL;

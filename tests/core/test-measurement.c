@@ -48,7 +48,7 @@ bench_tear_down (Bench *bench, gconstpointer data)
 }
 
 static const BondInstrument *
-find_instrument (gconstpointer data, const char *id)
+find_instrument (gconstpointer data, const char *id, const BondEntry *entry)
 {
   const Bench *bench = data;
 
