@@ -319,6 +319,46 @@ bond_airframe_is_within (const BondAirframe *airframe, const char *zone, const c
   return FALSE;
 }
 
+/* @number and all zones it lies in; the set also ends circles, should nobody have checked. */
+static void
+add_around (const BondAirframe *airframe, const char *number, GHashTable *around)
+{
+  const BondZone *zone = number != NULL ? bond_airframe_find_zone (airframe, number) : NULL;
+
+  if (zone == NULL || !g_hash_table_add (around, (gpointer)zone))
+    return;
+  add_around (airframe, zone->parent, around);
+  add_around (airframe, zone->within, around);
+}
+
+gboolean
+bond_airframe_lies_in (const BondAirframe *airframe, const char *zone, const char *outer)
+{
+  g_autoptr (GHashTable) around = g_hash_table_new (NULL, NULL);
+  const BondZone *wanted;
+
+  g_return_val_if_fail (airframe != NULL && zone != NULL && outer != NULL, FALSE);
+  wanted = bond_airframe_find_zone (airframe, outer);
+  add_around (airframe, zone, around);
+  return strcmp (zone, outer) == 0 || (wanted != NULL && g_hash_table_contains (around, wanted));
+}
+
+guint
+bond_airframe_zone_hazards (const BondAirframe *airframe, const char *zone)
+{
+  g_autoptr (GHashTable) around = g_hash_table_new (NULL, NULL);
+  GHashTableIter iter;
+  gpointer one;
+  guint hazards = 0;
+
+  g_return_val_if_fail (airframe != NULL && zone != NULL, 0);
+  add_around (airframe, zone, around);
+  g_hash_table_iter_init (&iter, around);
+  while (g_hash_table_iter_next (&iter, &one, NULL))
+    hazards |= ((const BondZone *)one)->hazards;
+  return hazards;
+}
+
 static gboolean
 has_children (const BondAirframe *airframe, const char *number)
 {

@@ -42,7 +42,8 @@ typedef struct
   char *number, *name, *parent, *within, *mirror;
   BondZoneLevel level;
   BondSide side;
-  int tint; /* 0…2: neighbours differ */
+  int tint;      /* 0…2: neighbours differ */
+  guint hazards; /* set of BondHazard */
 } BondZone;
 
 typedef struct
@@ -164,6 +165,10 @@ const BondView *bond_airframe_find_view (const BondAirframe *airframe, const cha
 const BondPointSpec *bond_airframe_find_point (const BondAirframe *airframe, const char *id);
 /** bond_airframe_is_within: @zone is @ancestor or below it by parent. */
 gboolean bond_airframe_is_within (const BondAirframe *airframe, const char *zone, const char *ancestor);
+/** bond_airframe_lies_in: @zone is @outer or lies in it, by parent or by within. */
+gboolean bond_airframe_lies_in (const BondAirframe *airframe, const char *zone, const char *outer);
+/** bond_airframe_zone_hazards: set of BondHazard of @zone and of every zone it lies in; 0 for an unknown zone. */
+guint bond_airframe_zone_hazards (const BondAirframe *airframe, const char *zone);
 /** bond_airframe_children: zones of which @number is the parent, recursively, lowest level only. (transfer container)
  */
 GPtrArray *bond_airframe_children (const BondAirframe *airframe, const char *number);

@@ -1,10 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Entries as data: how one is made, shared and freed, and the fixed words for each
- * kind, reason and finding.  What an entry does to a survey is left to survey.c and
- * judge.c, its XML to the store.
+ * kind, reason and finding.  Which plain members a payload has is left to
+ * entry-field.c, what an entry does to a survey to survey.c and judge.c, its XML to
+ * the store.
  */
 #include "core/entry.h"
+
+#include "core/entry-field.h"
+#include "core/measurement.h"
 #include "core/word.h"
 
 #include <glib/gi18n-lib.h>
@@ -26,6 +30,15 @@ static const BondEntryKindInfo kinds[BOND_N_ENTRY_KINDS] = {
   { "disposition", BOND_ENTRY_DISPOSITION, TRUE, TRUE, FALSE },
   { "attach", BOND_ENTRY_ATTACH, TRUE, FALSE, FALSE },
   { "seen", BOND_ENTRY_SEEN, FALSE, TRUE, FALSE },
+  { "note", BOND_ENTRY_NOTE, TRUE, FALSE, FALSE },
+  { "defect", BOND_ENTRY_DEFECT, TRUE, TRUE, FALSE },
+  { "deviation", BOND_ENTRY_DEVIATION, TRUE, TRUE, TRUE },
+  { "refinish", BOND_ENTRY_REFINISH, TRUE, TRUE, FALSE },
+  { "permit", BOND_ENTRY_PERMIT, TRUE, FALSE, FALSE },
+  { "close-permit", BOND_ENTRY_CLOSE_PERMIT, TRUE, FALSE, TRUE },
+  { "reference", BOND_ENTRY_REFERENCE, FALSE, FALSE, FALSE },
+  { "caution", BOND_ENTRY_CAUTION, FALSE, FALSE, FALSE },
+  { "handover", BOND_ENTRY_HANDOVER, FALSE, FALSE, FALSE },
 };
 
 static const BondWord directions[] = { { "forward", NULL }, { "reverse", NULL }, { "repeat", NULL } };
@@ -58,13 +71,23 @@ static const BondWord reworks[BOND_N_REWORK_DONE] = {
 static const BondWord findings[] = {
   { "good", N_ ("good") },
   { "corrosion", N_ ("corrosion") },
-  { "paint", N_ ("paint or film") },
+  { "paint", N_ ("paint") },
   { "loose", N_ ("loose") },
   { "strands", N_ ("broken strands") },
   { "leg-broken", N_ ("leg broken") },
   { "missing", N_ ("missing") },
   { "present", N_ ("present, must be absent") },
   { "other", N_ ("other") },
+  { "sealant", N_ ("sealant") },
+  { "film", N_ ("film") },
+  { "nothing", N_ ("nothing found") },
+};
+
+/* Index: number of the bit. */
+static const BondWord hazards[BOND_N_HAZARDS] = {
+  { "fuel-vapour", N_ ("fuel vapour") },
+  { "explosive-devices", N_ ("electro-explosive devices near") },
+  { "composite", N_ ("composite structure") },
 };
 
 const BondEntryKindInfo *
@@ -89,118 +112,44 @@ bond_entry_kind_parse (const char *text, BondEntryKind *kind)
   return FALSE;
 }
 
-const char *
-bond_direction_file_name (BondDirection direction)
-{
-  return bond_word_file (directions, G_N_ELEMENTS (directions), direction);
-}
+BOND_DEFINE_WORDS (bond_direction, BondDirection, directions)
+BOND_DEFINE_WORDS (bond_void_reason, BondVoidReason, void_reasons)
+BOND_DEFINE_WORD_NAMES (bond_void_reason, BondVoidReason, void_reasons)
+BOND_DEFINE_WORDS (bond_point_mark, BondPointMark, point_marks)
+BOND_DEFINE_WORDS (bond_disposition, BondDispositionKind, dispositions)
+BOND_DEFINE_WORDS (bond_visual, BondVisualFinding, findings)
+BOND_DEFINE_WORD_NAMES (bond_visual, BondVisualFinding, findings)
+BOND_DEFINE_BIT_WORDS (bond_rework_done, BondReworkDone, reworks)
+BOND_DEFINE_BIT_WORDS (bond_hazard, BondHazard, hazards)
 
 gboolean
-bond_direction_parse (const char *text, BondDirection *direction)
+bond_hazards_parse (const char *text, guint *set)
 {
-  int i = bond_word_find (directions, G_N_ELEMENTS (directions), text);
+  g_auto (GStrv) words = g_strsplit (text != NULL ? text : "", " ", -1);
+  guint found = 0, i;
 
-  if (i >= 0)
-    *direction = (BondDirection)i;
-  return i >= 0;
+  g_return_val_if_fail (set != NULL, FALSE);
+  for (i = 0; words[i] != NULL; i++)
+    {
+      BondHazard one;
+      if (!bond_hazard_parse (words[i], &one) || (found & one))
+        return FALSE;
+      found |= one;
+    }
+  *set = found;
+  return TRUE;
 }
 
-const char *
-bond_void_reason_file_name (BondVoidReason reason)
+char *
+bond_hazards_to_file (guint set)
 {
-  return bond_word_file (void_reasons, G_N_ELEMENTS (void_reasons), reason);
-}
+  g_autoptr (GString) text = g_string_new (NULL);
+  guint i;
 
-const char *
-bond_void_reason_name (BondVoidReason reason)
-{
-  return bond_word_name (void_reasons, G_N_ELEMENTS (void_reasons), reason);
-}
-
-gboolean
-bond_void_reason_parse (const char *text, BondVoidReason *reason)
-{
-  int i = bond_word_find (void_reasons, G_N_ELEMENTS (void_reasons), text);
-
-  if (i >= 0)
-    *reason = (BondVoidReason)i;
-  return i >= 0;
-}
-
-const char *
-bond_point_mark_file_name (BondPointMark mark)
-{
-  return bond_word_file (point_marks, G_N_ELEMENTS (point_marks), mark);
-}
-
-gboolean
-bond_point_mark_parse (const char *text, BondPointMark *mark)
-{
-  int i = bond_word_find (point_marks, G_N_ELEMENTS (point_marks), text);
-
-  if (i >= 0)
-    *mark = (BondPointMark)i;
-  return i >= 0;
-}
-
-const char *
-bond_disposition_file_name (BondDispositionKind kind)
-{
-  return bond_word_file (dispositions, G_N_ELEMENTS (dispositions), kind);
-}
-
-gboolean
-bond_disposition_parse (const char *text, BondDispositionKind *kind)
-{
-  int i = bond_word_find (dispositions, G_N_ELEMENTS (dispositions), text);
-
-  if (i >= 0)
-    *kind = (BondDispositionKind)i;
-  return i >= 0;
-}
-
-const char *
-bond_rework_done_file_name (BondReworkDone one)
-{
-  return bond_word_file (reworks, G_N_ELEMENTS (reworks), g_bit_nth_lsf (one, -1));
-}
-
-const char *
-bond_rework_done_name (BondReworkDone one)
-{
-  return bond_word_name (reworks, G_N_ELEMENTS (reworks), g_bit_nth_lsf (one, -1));
-}
-
-gboolean
-bond_rework_done_parse (const char *text, BondReworkDone *one)
-{
-  int i = bond_word_find (reworks, G_N_ELEMENTS (reworks), text);
-
-  if (i >= 0)
-    *one = (BondReworkDone)(1 << i);
-  return i >= 0;
-}
-
-const char *
-bond_visual_file_name (BondVisualFinding finding)
-{
-  return bond_word_file (findings, G_N_ELEMENTS (findings), finding);
-}
-
-const char *
-bond_visual_name (BondVisualFinding finding)
-{
-  return bond_word_name (findings, G_N_ELEMENTS (findings), finding);
-}
-
-gboolean
-bond_visual_parse (const char *text, BondVisualFinding *finding)
-{
-  int i = bond_word_find (findings, G_N_ELEMENTS (findings), text);
-
-  if (i >= 0)
-    *finding = (BondVisualFinding)i;
-  return i >= 0;
+  for (i = 0; i < BOND_N_HAZARDS; i++)
+    if (set & (1u << i))
+      g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "", hazards[i].file);
+  return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
 }
 
 void
@@ -218,46 +167,25 @@ bond_reading_set_typed (BondReading *reading, const BondTypedValue *value)
 void
 bond_reading_copy (BondReading *to, const BondReading *from)
 {
+  guint i, n;
+  const BondField *texts = bond_reading_texts (&n);
+
   g_return_if_fail (to != NULL && from != NULL && to != from);
   *to = *from;
-  to->of = g_strdup (from->of);
-  to->text = g_strdup (from->text);
-  to->instrument = g_strdup (from->instrument);
-  to->range = g_strdup (from->range);
-  to->leads = g_strdup (from->leads);
-  to->check = g_strdup (from->check);
-  to->via = g_strdup (from->via);
-  to->said = g_strdup (from->said);
-  to->reference_end = g_strdup (from->reference_end);
+  for (i = 0; i < n; i++)
+    G_STRUCT_MEMBER (char *, to, texts[i].offset) = g_strdup (G_STRUCT_MEMBER (char *, from, texts[i].offset));
 }
 
 void
 bond_reading_clear (BondReading *reading)
 {
-  g_return_if_fail (reading != NULL);
-  g_free (reading->of);
-  g_free (reading->text);
-  g_free (reading->instrument);
-  g_free (reading->range);
-  g_free (reading->leads);
-  g_free (reading->check);
-  g_free (reading->via);
-  g_free (reading->said);
-  g_free (reading->reference_end);
-  *reading = (BondReading){ 0 };
-}
+  guint i, n;
+  const BondField *texts = bond_reading_texts (&n);
 
-static void
-create_clear (BondCreate *create)
-{
-  g_free (create->aircraft_type);
-  g_free (create->serial);
-  g_free (create->registration);
-  g_free (create->title);
-  g_free (create->order);
-  g_free (create->trigger);
-  g_free (create->customer);
-  g_free (create->location);
+  g_return_if_fail (reading != NULL);
+  for (i = 0; i < n; i++)
+    g_free (G_STRUCT_MEMBER (char *, reading, texts[i].offset));
+  *reading = (BondReading){ 0 };
 }
 
 /* One row a kind of object: an entry holds exactly one reference, whatever the object is. */
@@ -278,70 +206,38 @@ static const struct
 static void
 payload_clear (BondEntry *entry)
 {
-  switch (entry->kind)
-    {
-    case BOND_ENTRY_CREATE:
-      create_clear (&entry->create);
-      break;
-    case BOND_ENTRY_ADOPT:
-      if (entry->adopt.object != NULL)
-        adoptable[entry->adopt.what].unref (entry->adopt.object);
-      break;
-    case BOND_ENTRY_POINT:
-      g_clear_pointer (&entry->spec, bond_point_spec_unref);
-      break;
-    case BOND_ENTRY_PLACE:
-      g_free (entry->place_spec.label);
-      break;
-    case BOND_ENTRY_READING:
-    case BOND_ENTRY_SEEN:
-      bond_reading_clear (&entry->reading);
-      break;
-    case BOND_ENTRY_CORRECT:
-      bond_reading_clear (&entry->correct.reading);
-      break;
-    case BOND_ENTRY_MOVE:
-      g_free (entry->move.to_point);
-      g_free (entry->move.to_place);
-      break;
-    case BOND_ENTRY_REWORK:
-      g_free (entry->rework.reference);
-      g_free (entry->rework.note);
-      g_free (entry->rework.done_by);
-      break;
-    case BOND_ENTRY_CONDITION:
-      g_free (entry->condition.reference);
-      break;
-    case BOND_ENTRY_DISPOSITION:
-      g_free (entry->disposition.reference);
-      g_free (entry->disposition.holder);
-      g_free (entry->disposition.until);
-      g_free (entry->disposition.first_date);
-      break;
-    case BOND_ENTRY_ATTACH:
-      g_free (entry->attach.sha256);
-      g_free (entry->attach.name);
-      g_free (entry->attach.type);
-      break;
-    case BOND_ENTRY_VOID:
-    case BOND_ENTRY_TAKE_BACK:
-    case BOND_ENTRY_STATE:
-    case BOND_ENTRY_VISUAL:
-      break; /* these own nothing */
-    }
+  BondReading *reading = (BondReading *)bond_entry_get_reading (entry);
+  guint i, n;
+  const BondField *fields = bond_entry_fields (entry->kind, &n);
+
+  for (i = 0; i < n; i++)
+    if (fields[i].type == BOND_FIELD_TEXT || fields[i].type == BOND_FIELD_CHILD)
+      g_free (G_STRUCT_MEMBER (char *, entry, fields[i].offset));
+  if (reading != NULL)
+    bond_reading_clear (reading);
+  else if (entry->kind == BOND_ENTRY_ADOPT && entry->adopt.object != NULL)
+    adoptable[entry->adopt.what].unref (entry->adopt.object);
+  else if (entry->kind == BOND_ENTRY_POINT)
+    g_clear_pointer (&entry->spec, bond_point_spec_unref);
 }
 
 BondEntry *
 bond_entry_new (BondEntryKind kind)
 {
   BondEntry *entry;
+  const BondField *fields;
+  guint i, n;
 
   g_return_val_if_fail ((guint)kind < BOND_N_ENTRY_KINDS, NULL);
   entry = g_new0 (BondEntry, 1);
   entry->ref_count = 1;
   entry->kind = kind;
-  if (kind == BOND_ENTRY_VISUAL)
-    entry->visual.percent = -1;
+  fields = bond_entry_fields (kind, &n);
+  for (i = 0; i < n; i++)
+    if (fields[i].type == BOND_FIELD_COUNT)
+      G_STRUCT_MEMBER (int, entry, fields[i].offset) = BOND_COUNT_NOT_STATED;
+  if (kind == BOND_ENTRY_PERMIT)
+    entry->permit.hazard = BOND_HAZARD_FUEL_VAPOUR;
   return entry;
 }
 

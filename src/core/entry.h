@@ -31,8 +31,17 @@ typedef enum
   BOND_ENTRY_DISPOSITION,
   BOND_ENTRY_ATTACH,
   BOND_ENTRY_SEEN, /* notice: a steady live reading that was not recorded */
+  BOND_ENTRY_NOTE,
+  BOND_ENTRY_DEFECT,       /* a defect card was raised for a reject */
+  BOND_ENTRY_DEVIATION,    /* a named person accepts a reading taken in another measuring state than the row asks */
+  BOND_ENTRY_REFINISH,     /* the stripped joint was protected again */
+  BOND_ENTRY_PERMIT,       /* a place where vapour or electro-explosive devices may be was cleared for measuring */
+  BOND_ENTRY_CLOSE_PERMIT, /* work there has ended: clips and leads counted out */
+  BOND_ENTRY_REFERENCE,    /* notice: the reference clip was moved */
+  BOND_ENTRY_CAUTION,      /* notice: cautions were read and acknowledged */
+  BOND_ENTRY_HANDOVER,     /* notice: one shift gave the survey to the next */
 } BondEntryKind;
-#define BOND_N_ENTRY_KINDS 16
+#define BOND_N_ENTRY_KINDS 25
 
 /** BondEntryKindInfo: one row a kind; @content FALSE = notice kind, changes no result. */
 typedef struct
@@ -114,7 +123,11 @@ typedef enum
   BOND_VISUAL_MISSING,
   BOND_VISUAL_PRESENT, /* a jumper that must be absent is there */
   BOND_VISUAL_OTHER,
+  BOND_VISUAL_SEALANT,
+  BOND_VISUAL_FILM,
+  BOND_VISUAL_NOTHING, /* nothing found that explains the value */
 } BondVisualFinding;
+#define BOND_N_VISUAL_FINDINGS 12
 const char *bond_visual_file_name (BondVisualFinding finding);
 const char *bond_visual_name (BondVisualFinding finding); /* translated */
 gboolean bond_visual_parse (const char *text, BondVisualFinding *finding);
@@ -145,7 +158,7 @@ typedef struct
   char *via;          /* "typed" "file" "live" */
   char *said;         /* verdict shown at that moment, see bond_point_said() */
   int planned;        /* repeats planned before the first was taken; 0 or 1 = single */
-  gboolean confirmed; /* below resolution or zero: probes are on two parts */
+  gboolean confirmed; /* below resolution, zero or lower than the metal alone: probes are on two parts */
   BondConnectors connectors;
   BondMounting mounting;
   char *reference_end; /* where the reference clip is, NULL = not stated */
@@ -155,6 +168,11 @@ typedef struct
 {
   char *aircraft_type, *serial, *registration;
   char *title, *order, *trigger, *customer, *location;
+  char *card, *card_revision;              /* maintenance card the survey follows */
+  char *hours, *cycles;                    /* of the aircraft, as stated: text */
+  char *power, *fuel;                      /* state of power and fuel, in words */
+  char *data_checked_by, *data_checked_on; /* who saw that the approved data is current, and on which day (ISO date) */
+  char *scope;                             /* zones in scope, parted by single spaces; NULL = all */
   BondRule rule;
   gboolean invented; /* demo data, marked so on every page */
 } BondCreate;
@@ -231,6 +249,90 @@ typedef struct
   gint64 size;
 } BondAttach;
 
+typedef struct
+{
+  char *text; /* needed */
+} BondNote;
+
+typedef struct
+{
+  char *card;  /* needed: number of the defect card */
+  char *words; /* NULL = none */
+} BondDefect;
+
+/** BondDeviation: entry.ref is the reading it accepts, entry.reason says why. */
+typedef struct
+{
+  char *holder; /* needed: name of who accepts */
+} BondDeviation;
+
+typedef struct
+{
+  char *how;       /* finish applied, in words; NULL = not stated */
+  char *reference; /* card; NULL = none */
+  char *done_by;   /* NULL = the person of the entry */
+} BondRefinish;
+
+/* What can hurt at a place: a set. */
+typedef enum
+{
+  BOND_HAZARD_FUEL_VAPOUR = 1 << 0,
+  BOND_HAZARD_EXPLOSIVE = 1 << 1, /* electro-explosive devices near */
+  BOND_HAZARD_COMPOSITE = 1 << 2, /* sharp probes or current can harm the structure */
+} BondHazard;
+#define BOND_N_HAZARDS 3
+const char *bond_hazard_file_name (BondHazard one); /* "fuel-vapour" "explosive-devices" "composite" */
+const char *bond_hazard_name (BondHazard one);      /* translated */
+gboolean bond_hazard_parse (const char *text, BondHazard *one);
+/** bond_hazards_parse: names parted by single spaces, NULL or "" = none. FALSE on an unknown name. */
+gboolean bond_hazards_parse (const char *text, guint *set);
+/** bond_hazards_to_file: (transfer full): NULL for none. */
+char *bond_hazards_to_file (guint set);
+
+/**
+ * BondPermit: leave to measure where a hazard is. For fuel vapour number, gas_at, tester, valid_until and both figures
+ * are needed; for explosive devices the named authority, and a number where there is one.
+ * @zones: zone numbers parted by single spaces; a zone stands for those within it
+ * @vapour_permille: share of the lower explosive limit, in thousandths; @oxygen_permille: of the air; −1 = not stated
+ * @gas_at, @valid_until: ISO 8601 with offset
+ * @counted_in: clips and leads taken in; −1 = not counted
+ */
+typedef struct
+{
+  BondHazard hazard;
+  char *number, *zones, *tester, *authority, *gas_at, *valid_until;
+  int vapour_permille, oxygen_permille;
+  int counted_in;
+} BondPermit;
+
+/** BondClosePermit: entry.ref is the permit. @counted_out differs from what went in: entry.reason says what of it. */
+typedef struct
+{
+  int counted_out;
+} BondClosePermit;
+
+typedef struct
+{
+  char *from, *to; /* where the reference clip was (NULL = not stated) and is */
+} BondReferenceMove;
+
+/** BondCautionRead: entry.by acknowledged them; @shown: codes, @zones: zone numbers, each parted by single spaces. */
+typedef struct
+{
+  char *shown, *zones;
+} BondCautionRead;
+
+/**
+ * BondHandover: entry.by hands over, @to (person id) accepts by name. Words as both agreed to them.
+ * @bare: points whose joint is open and bare, "541-J02 2026-11-24T10:15:00+01:00" parted by "; "
+ */
+typedef struct
+{
+  char *to;
+  char *done, *to_do, *bare, *panels, *meter, *notes;
+  int points_done, points_to_do;
+} BondHandover;
+
 /**
  * BondEntry: strings owned.
  * @id: SITTING-N; @t: order of replay; @at: ISO 8601 with offset; @by: person id
@@ -265,6 +367,15 @@ typedef struct
     BondVisual visual;
     BondDisposition disposition;
     BondAttach attach;
+    BondNote note;
+    BondDefect defect;
+    BondDeviation deviation;
+    BondRefinish refinish;
+    BondPermit permit;
+    BondClosePermit close_permit;
+    BondReferenceMove reference_move;
+    BondCautionRead caution;
+    BondHandover handover;
   };
 } BondEntry;
 

@@ -21,11 +21,12 @@ typedef struct
   BondPlaceResult *result;
   GPtrArray *entries;
   GHashTable *removed;
-  const BondJudgeContext *context;
-  GHashTable *slots;    /* id of a reading or correction → Slot, owned by seats */
-  GPtrArray *seats;     /* of Slot */
-  GHashTable *replaced; /* set of ids: a correction in force stands for them */
-  GHashTable *voided;   /* set of ids */
+  BondJudgeContext own;            /* the caller's, with the deviations of this history */
+  const BondJudgeContext *context; /* that one */
+  GHashTable *slots;               /* id of a reading or correction → Slot, owned by seats */
+  GPtrArray *seats;                /* of Slot */
+  GHashTable *replaced;            /* set of ids: a correction in force stands for them */
+  GHashTable *voided;              /* set of ids */
   BondCondition condition;
   BondHistoryItem *open; /* measurement that may still take readings, NULL when none */
   const char *open_key;
@@ -135,6 +136,43 @@ find_live (Timeline *line)
       Slot *slot = bond_entry_is_reading (entry) ? g_hash_table_lookup (line->slots, entry->id) : NULL;
       if (slot != NULL && !is_struck (line, entry))
         slot->live = entry;
+    }
+}
+
+static gboolean
+is_same_state (const BondReading *a, const BondReading *b)
+{
+  return a->connectors == b->connectors && a->mounting == b->mounting;
+}
+
+/* A deviation is of the state a reading was taken in: given for the first of a seating it holds for all taken so. */
+static void
+accept_slots (Timeline *line, const BondEntry *deviation)
+{
+  const Slot *accepted = g_hash_table_lookup (line->slots, deviation->ref);
+  gboolean whole = accepted != NULL && accepted->origin->reading.of == NULL;
+  guint i;
+
+  for (i = 0; accepted != NULL && i < line->seats->len; i++)
+    {
+      const Slot *slot = g_ptr_array_index (line->seats, i);
+      if ((slot == accepted || (whole && strcmp (slot->key, accepted->key) == 0)) && slot->live != NULL
+          && is_same_state (&slot->origin->reading, &accepted->origin->reading))
+        g_hash_table_add (line->own.accepted, (gpointer)bond_entry_get_reading (slot->live));
+    }
+}
+
+static void
+find_accepted (Timeline *line)
+{
+  guint i;
+
+  for (i = 0; i < line->entries->len; i++)
+    {
+      const BondEntry *entry = g_ptr_array_index (line->entries, i);
+      if (entry->kind == BOND_ENTRY_DEVIATION && entry->ref != NULL && !is_removed (line, entry)
+          && !is_void (line, entry))
+        accept_slots (line, entry);
     }
 }
 
@@ -288,6 +326,7 @@ add_other (Timeline *line, BondEntry *entry)
     case BOND_ENTRY_VOID:
     case BOND_ENTRY_MOVE:
     case BOND_ENTRY_TAKE_BACK:
+    case BOND_ENTRY_DEVIATION:
       if (target_was_here (line, entry))
         add_item (line, entry);
       break;
@@ -297,6 +336,9 @@ add_other (Timeline *line, BondEntry *entry)
     case BOND_ENTRY_VISUAL:
     case BOND_ENTRY_DISPOSITION:
     case BOND_ENTRY_SEEN:
+    case BOND_ENTRY_NOTE:
+    case BOND_ENTRY_DEFECT:
+    case BOND_ENTRY_REFINISH:
       if (!for_this_place)
         break;
       add_item (line, entry);
@@ -319,9 +361,11 @@ void
 bond_timeline_build (BondPlaceResult *result, GPtrArray *entries, GHashTable *removed, const BondJudgeContext *context,
                      BondCondition planned)
 {
-  Timeline line
-      = { .result = result, .entries = entries, .removed = removed, .context = context, .condition = planned };
+  Timeline line = { .result = result, .entries = entries, .removed = removed, .own = *context, .condition = planned };
   guint i;
+
+  line.context = &line.own;
+  line.own.accepted = g_hash_table_new (NULL, NULL);
 
   line.slots = g_hash_table_new (g_str_hash, g_str_equal);
   line.seats = g_ptr_array_new_with_free_func (g_free);
@@ -329,6 +373,7 @@ bond_timeline_build (BondPlaceResult *result, GPtrArray *entries, GHashTable *re
   line.voided = g_hash_table_new (g_str_hash, g_str_equal);
   resolve (&line);
   find_live (&line);
+  find_accepted (&line);
   for (i = 0; i < entries->len; i++)
     {
       BondEntry *entry = g_ptr_array_index (entries, i);
@@ -338,6 +383,7 @@ bond_timeline_build (BondPlaceResult *result, GPtrArray *entries, GHashTable *re
         add_other (&line, entry);
     }
   result->tier = line.condition;
+  g_hash_table_unref (line.own.accepted);
   g_hash_table_unref (line.voided);
   g_hash_table_unref (line.replaced);
   g_ptr_array_unref (line.seats);

@@ -30,6 +30,8 @@ typedef struct
   Pair pair[MAX_PAIRS];
   int n_pairs; /* may exceed MAX_PAIRS: then there is no result */
   gboolean any_over, any_below;
+  /* Said of any reading: the probes stay where they are for the whole seating. */
+  gboolean isolated, confirmed;
   double forward[BOND_MAX_PLANNED]; /* one direction, for the scatter of repeats */
   int n_forward;
 } Work;
@@ -56,6 +58,9 @@ static const char *const reason_names[] = {
   = N_ ("the test current of the range is not known, and a thermal voltage cannot be told without it"),
   [BOND_REASON_LIMIT_MISSING]
   = N_ ("no limit set of this survey holds the limit named: adopt its set or choose another limit"),
+  [BOND_REASON_BELOW_METAL] = N_ ("lower than the metal alone: parallel path, or both probes on one part"),
+  [BOND_REASON_METAL_UNSURE]
+  = N_ ("lower than the metal alone: confirm that the probes are on two parts, or seat them anew"),
 };
 
 const char *
@@ -162,9 +167,10 @@ is_right_method (const BondLimitRow *row, const BondInstrument *instrument)
 }
 
 /* Not stated is not the state asked for: nobody has vouched for it. */
-static gboolean
-is_right_state (const BondLimitRow *row, const BondReading *reading)
+gboolean
+bond_reading_is_as_asked (const BondReading *reading, const BondLimitRow *row)
 {
+  g_return_val_if_fail (reading != NULL && row != NULL, FALSE);
   return (row->connectors == BOND_CONNECTORS_ANY || row->connectors == reading->connectors)
          && (row->mounting == BOND_MOUNTING_ANY || row->mounting == reading->mounting);
 }
@@ -192,6 +198,13 @@ set_outcome (BondMeasurement *m, BondOutcome outcome, BondReason reason)
   m->reason = reason;
 }
 
+/* A named person has accepted that it was taken in another state. */
+static gboolean
+is_accepted (const BondJudgeContext *context, const BondReading *reading)
+{
+  return context->accepted != NULL && g_hash_table_contains (context->accepted, reading);
+}
+
 /* Every reading must be worth something before anything is put together; the first trouble is the one told. */
 static gboolean
 check_reading (Work *work, const BondReading *reading, const BondInstrument *instrument, gboolean negate, BondOhm step)
@@ -204,7 +217,7 @@ check_reading (Work *work, const BondReading *reading, const BondInstrument *ins
     return FALSE;
   if (row != NULL && !is_right_method (row, instrument))
     set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_WRONG_METHOD);
-  else if (row != NULL && !is_right_state (row, reading))
+  else if (row != NULL && !bond_reading_is_as_asked (reading, row) && !is_accepted (work->context, reading))
     set_outcome (m, BOND_OUTCOME_NO_VERDICT, BOND_REASON_WRONG_STATE);
   else if (trouble != BOND_REASON_NONE)
     set_outcome (m, BOND_OUTCOME_SUSPECT, trouble);
@@ -258,6 +271,8 @@ add_reading (Work *work, const BondEntry *entry)
   add_to_pair (work, direction, &quantity, negate);
   work->any_over |= quantity.qualifier == BOND_QUALIFIER_OVER;
   work->any_below |= quantity.qualifier == BOND_QUALIFIER_BELOW;
+  work->isolated |= reading->mounting == BOND_MOUNTING_ISOLATED;
+  work->confirmed |= reading->confirmed;
   work->planned = MAX (work->planned, reading->planned);
   if (direction == 0 && work->n_pairs == 1 && work->n_forward < BOND_MAX_PLANNED)
     work->forward[work->n_forward++] = (double)quantity.nohm;
@@ -374,6 +389,45 @@ compute_budget (Work *work)
                        work->n_forward, study->n > 0 ? study : NULL);
 }
 
+/* "< X" tells only when X itself is no more than the metal; "> X" never does. */
+static gboolean
+is_below_metal (const BondMeasurement *m, const BondConductor *metal, BondOhm u_nohm)
+{
+  int sign = bond_conductor_compare (metal, &m->mean, u_nohm);
+
+  return m->qualifier == BOND_QUALIFIER_NONE ? sign < 0 : m->qualifier == BOND_QUALIFIER_BELOW && sign <= 0;
+}
+
+/*
+ * In place, current may take another path as well: that is asked once and said.  An isolated part cannot measure less
+ * than its metal; what U leaves open is not held against it.  What does not conform stays evidence either way.
+ */
+static void
+weigh_against_metal (Work *work)
+{
+  const BondConductor *metal = work->context->metal;
+  BondMeasurement *m = work->m;
+  BondOhm u = m->budget.known ? m->budget.u_nohm : 0;
+  BondReason trouble = BOND_REASON_NONE;
+
+  if (metal == NULL || (m->outcome != BOND_OUTCOME_JUDGED && m->outcome != BOND_OUTCOME_RECORDED)
+      || !is_below_metal (m, metal, 0))
+    return;
+  m->caution = BOND_REASON_BELOW_METAL;
+  if (m->outcome == BOND_OUTCOME_JUDGED && !m->conforms)
+    return;
+  if (work->isolated && is_below_metal (m, metal, u))
+    trouble = BOND_REASON_BELOW_METAL;
+  else if (!work->confirmed)
+    trouble = BOND_REASON_METAL_UNSURE;
+  if (trouble == BOND_REASON_NONE)
+    return;
+  set_outcome (m, BOND_OUTCOME_SUSPECT, trouble);
+  m->conforms = m->within_u = FALSE;
+  m->zone = BOND_ZONE_WORD_PASS;
+  m->caution = BOND_REASON_NONE;
+}
+
 static void
 reset (BondMeasurement *m, const BondJudgeContext *context, BondCondition condition)
 {
@@ -409,6 +463,7 @@ judge_all (BondMeasurement *m, const BondJudgeContext *context, BondCondition co
   compute_budget (&work);
   bond_measurement_hold_against (m, context->row != NULL ? bond_limit_row_bounds (context->row, condition) : NULL,
                                  context->limit_missing, context->rule);
+  weigh_against_metal (&work);
 }
 
 void

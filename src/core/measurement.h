@@ -6,6 +6,7 @@
  */
 #pragma once
 
+#include "core/conductor.h"
 #include "core/entry.h"
 
 G_BEGIN_DECLS
@@ -40,6 +41,8 @@ typedef enum
   BOND_REASON_U_TOO_LARGE,      /* guarded: "< X" or "> X" whose U reaches over the limit */
   BOND_REASON_CURRENT_UNKNOWN,  /* the EMF of a pair cannot be told without the test current */
   BOND_REASON_LIMIT_MISSING,    /* the point names a row that no set of the survey holds */
+  BOND_REASON_BELOW_METAL,      /* caution: lower than the metal alone, in place; or why it is suspect, isolated */
+  BOND_REASON_METAL_UNSURE,     /* lower than the metal alone, and nobody said that the probes are on two parts */
 } BondReason;
 const char *bond_reason_name (BondReason reason); /* translated sentence */
 
@@ -52,6 +55,7 @@ const char *bond_reason_name (BondReason reason); /* translated sentence */
  * @condition: joint condition at that moment → tier
  * @budget: expanded uncertainty; not known = U unknown
  * @step: display step of the coarsest range used, 0 unknown
+ * @caution: what to know of a result that has its verdict all the same: BELOW_METAL; else NONE
  */
 typedef struct
 {
@@ -74,6 +78,7 @@ typedef struct
   const char *at; /* borrowed: time of the last reading */
   const char *by;
   BondOhm step;
+  BondReason caution;
   int last_direction; /* private */
 } BondMeasurement;
 
@@ -98,7 +103,9 @@ gboolean bond_means_agree (const BondMean *a, const BondMean *b, BondOhm step, c
  * @row: (nullable): limit row that applies; @rule; @house; @klass for the placing study
  * @find_instrument: id → instrument as it was when the reading @entry was recorded, or NULL
  * @pair: another row of the same point asks a pair
+ * @metal: (nullable): the metal between the ends of one place, known
  * @limit_missing: @row is NULL because no set holds the row named: no verdict, not "recorded"
+ * @accepted: (nullable): set of BondReading*: taken in another measuring state than the row asks, which was accepted
  * @point: (nullable): id of the point that is judged; readings moved elsewhere are told by it
  */
 typedef struct
@@ -107,11 +114,13 @@ typedef struct
   BondRule rule;
   const BondHouse *house;
   BondClass klass;
+  const BondConductor *metal;
   const BondInstrument *(*find_instrument) (gconstpointer data, const char *id, const BondEntry *entry);
   gconstpointer data;
   const char *point;
   gboolean pair;
   gboolean limit_missing;
+  GHashTable *accepted;
 } BondJudgeContext;
 
 /**
@@ -134,6 +143,8 @@ void bond_measurement_judge_alone (BondMeasurement *measurement, const BondJudge
  */
 void bond_measurement_hold_against (BondMeasurement *measurement, const BondBounds *bounds, gboolean limit_missing,
                                     BondRule rule);
+/** bond_reading_is_as_asked: taken in the measuring state @row asks; a state not stated is not the one asked. */
+gboolean bond_reading_is_as_asked (const BondReading *reading, const BondLimitRow *row);
 /** bond_measurement_said: the verdict as kept in files: "pass", "pass within-u", "fail", "suspect", "no-verdict" … */
 const char *bond_measurement_said (const BondMeasurement *measurement);
 

@@ -10,6 +10,13 @@
 #define DEFAULT_PAIR_STEPS 4
 #define DEFAULT_EMF_MICROVOLT 50
 #define DEFAULT_RESEAT_MAX 3
+#define DEFAULT_STRANDS_PERCENT 25
+/* AC 43.13-1B (8 Sep 1998) ¶11-189. */
+#define DEFAULT_BARE_HOURS 24
+/* From memory: 10 % of the lower explosive limit; oxygen 19.5 … 23.5 % of the air. */
+#define DEFAULT_VAPOUR_PERMILLE_MAX 100
+#define DEFAULT_OXYGEN_PERMILLE_MIN 195
+#define DEFAULT_OXYGEN_PERMILLE_MAX 235
 
 static void
 earlier_item_free (gpointer data)
@@ -75,6 +82,11 @@ bond_house_new (const char *id, int revision, const char *organisation)
   house->pair_steps = DEFAULT_PAIR_STEPS;
   house->emf_microvolt = DEFAULT_EMF_MICROVOLT;
   house->reseat_max = DEFAULT_RESEAT_MAX;
+  house->bare_hours = DEFAULT_BARE_HOURS;
+  house->vapour_permille_max = DEFAULT_VAPOUR_PERMILLE_MAX;
+  house->oxygen_permille_min = DEFAULT_OXYGEN_PERMILLE_MIN;
+  house->oxygen_permille_max = DEFAULT_OXYGEN_PERMILLE_MAX;
+  house->strands_percent = DEFAULT_STRANDS_PERCENT;
   return house;
 }
 

@@ -19,6 +19,7 @@ typedef struct
   char *name;
   char *stamp;
   char *role;
+  gboolean disabled; /* no longer chosen; never deleted */
 } BondPerson;
 
 BondPerson *bond_person_new (const char *id, int revision, const char *name, const char *stamp, const char *role);
@@ -31,6 +32,10 @@ void bond_person_unref (BondPerson *person);
  * @pair_steps: or within this many display steps (4)
  * @emf_microvolt: largest believable thermal EMF (50)
  * @reseat_max: re-seated measurements after a reading beyond the limit (3)
+ * @bare_hours: within which a stripped joint is protected again (24; AC 43.13-1B (8 Sep 1998) ¶11-189)
+ * @vapour_permille_max: largest share of the lower explosive limit, in thousandths (100; from memory)
+ * @oxygen_permille_min, @oxygen_permille_max: of the air (195, 235; from memory)
+ * @strands_percent: broken strands above which a braid is rejected (25; common practice, no source)
  * @placing: per class, n = 0 when no study was made
  */
 typedef struct
@@ -43,6 +48,9 @@ typedef struct
   int pair_steps;
   int emf_microvolt;
   int reseat_max;
+  int bare_hours;
+  int vapour_permille_max, oxygen_permille_min, oxygen_permille_max;
+  int strands_percent;
   BondPlacingStudy placing[BOND_N_CLASSES];
 } BondHouse;
 

@@ -6,10 +6,17 @@
  */
 #include "core/point-spec.h"
 
+#include "core/entry.h"
+#include "core/word.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
 G_DEFINE_QUARK (bond_point_spec_error, bond_point_spec_error)
+
+static const BondWord arrangements[] = { { "row", NULL }, { "ring", NULL }, { "legs", NULL } };
+
+BOND_DEFINE_WORDS (bond_arrangement, BondArrangement, arrangements)
 
 static void
 placement_free (gpointer data)
@@ -39,6 +46,15 @@ coordinates_are_finite (const BondPointSpec *spec)
   return TRUE;
 }
 
+/* All known or nothing: half a conductor would give a wrong resistance of the metal. */
+static gboolean
+conductor_is_sound (const BondConductor *conductor)
+{
+  if (conductor->area_um2 == 0)
+    return conductor->length_um == 0 && conductor->resistivity_fohm_m == 0;
+  return conductor->area_um2 > 0 && conductor->length_um > 0 && conductor->resistivity_fohm_m > 0;
+}
+
 BondPointSpec *
 bond_point_spec_new (const char *id, const char *number, BondClass klass, const char *zone)
 {
@@ -53,6 +69,7 @@ bond_point_spec_new (const char *id, const char *number, BondClass klass, const 
   spec->zone = g_strdup (zone);
   spec->from = g_strdup ("");
   spec->to = g_strdup ("");
+  spec->widen = TRUE;
   spec->placements = g_ptr_array_new_with_free_func (placement_free);
   return spec;
 }
@@ -181,6 +198,10 @@ bond_point_spec_check (const BondPointSpec *spec, GError **error)
     wrong = _ ("its class is not known");
   else if (spec->sample_every < 0)
     wrong = _ ("its sampling rule is negative");
+  else if ((guint)spec->arrangement > BOND_ARRANGEMENT_LEGS || spec->hazards >= 1u << BOND_N_HAZARDS)
+    wrong = _ ("its arrangement or a hazard is not known");
+  else if (!conductor_is_sound (&spec->conductor))
+    wrong = _ ("its conductor needs cross-section, length and resistivity, each above zero, or none of them");
   else if (!coordinates_are_finite (spec))
     wrong = _ ("a coordinate is not a finite number");
   else if (unsound != NULL)

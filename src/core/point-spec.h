@@ -27,6 +27,26 @@ typedef struct
   char *drawn_zone; /* may be NULL */
 } BondPlacement;
 
+typedef enum
+{
+  BOND_ARRANGEMENT_ROW,
+  BOND_ARRANGEMENT_RING,
+  BOND_ARRANGEMENT_LEGS, /* of one strap, side by side */
+} BondArrangement;
+const char *bond_arrangement_file_name (BondArrangement arrangement); /* "row" "ring" "legs" */
+gboolean bond_arrangement_parse (const char *text, BondArrangement *arrangement);
+
+/**
+ * BondConductor: the metal of a jumper or braid, for telling a reading lower than the metal alone.
+ * @area_um2: cross-section in square micrometres (8.4 mm² = 8,400,000); 0 = not known
+ * @length_um: length in micrometres
+ * @resistivity_fohm_m: resistivity in femto-ohm metres (copper 1.7241e-8 Ω·m = 17,241,000)
+ */
+typedef struct
+{
+  gint64 area_um2, length_um, resistivity_fohm_m;
+} BondConductor;
+
 /**
  * BondPointSpec: strings owned; NULL where not stated, except id, number, zone, from, to.
  * @id: stable random id ("q-…"), never printed
@@ -51,11 +71,16 @@ typedef struct
   BondCoordinate sta, bl, wl;
   GPtrArray *placements; /* of BondPlacement */
   gboolean from_template;
-  char *why;        /* purpose in words: "lightning static" */
-  char *watch;      /* what usually goes wrong */
-  char *panel;      /* access panels */
-  char *basis;      /* where the template's limit comes from, in words */
-  int sample_every; /* sampling rule of a group: every n-th place is asked; 0 or 1 = all */
+  char *why;                   /* purpose in words: "lightning static" */
+  char *watch;                 /* what usually goes wrong */
+  char *panel;                 /* access panels */
+  char *basis;                 /* where the template's limit comes from, in words */
+  int sample_every;            /* sampling rule of a group: every n-th place is asked; 0 or 1 = all */
+  gboolean widen;              /* a reject at one place asks for all places; TRUE unless the point says no */
+  BondArrangement arrangement; /* how the places of a group are drawn */
+  guint hazards;               /* set of BondHazard, besides those of its zone */
+  gboolean needs_independent;  /* an independent inspection is asked */
+  BondConductor conductor;     /* the metal between the ends; area 0 = not known */
 } BondPointSpec;
 
 BondPointSpec *bond_point_spec_new (const char *id, const char *number, BondClass klass, const char *zone);

@@ -15,6 +15,7 @@ point_finalize (GObject *object)
 
   g_ptr_array_unref (point->places);
   g_ptr_array_unref (point->attachments);
+  g_ptr_array_unref (point->notes);
   g_ptr_array_unref (point->entries);
   g_ptr_array_unref (point->rows);
   g_clear_pointer (&point->spec, bond_point_spec_unref);
@@ -34,6 +35,7 @@ bond_point_init (BondPoint *point)
 {
   point->entries = g_ptr_array_new ();
   point->attachments = g_ptr_array_new ();
+  point->notes = g_ptr_array_new ();
   point->places = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_place_result_free);
   point->rows = g_ptr_array_new ();
   point->position = G_MAXUINT;
@@ -68,6 +70,7 @@ bond_point_context (BondPoint *point, const BondLimitRow *row)
     .point = point->id,
     .pair = bond_point_get_asked (point).pair,
     .limit_missing = row == NULL && point->spec->limit != NULL,
+    .metal = bond_conductor_is_known (&point->spec->conductor) ? &point->spec->conductor : NULL,
   };
 }
 
@@ -205,6 +208,7 @@ bond_point_derive (BondPoint *point)
 {
   g_autoptr (GPtrArray) specs = read_specs (point);
 
+  bond_point_derive_notes (point);
   g_ptr_array_set_size (point->places, 0);
   point->row = NULL;
   point->set = NULL;

@@ -96,21 +96,27 @@ bond_source_unref (BondSource *source)
 }
 
 char *
-bond_source_now (BondSource *source)
+bond_source_peek (BondSource *source)
 {
   g_autoptr (GDateTime) now = NULL;
 
   g_return_val_if_fail (source != NULL, NULL);
-  if (source->fixed == NULL)
-    {
-      now = g_date_time_new_now_local ();
-    }
-  else
-    {
-      now = g_steal_pointer (&source->fixed);
-      source->fixed = g_date_time_add_seconds (now, source->step_seconds);
-    }
+  now = source->fixed != NULL ? g_date_time_ref (source->fixed) : g_date_time_new_now_local ();
   return g_date_time_format (now, "%Y-%m-%dT%H:%M:%S%:z");
+}
+
+char *
+bond_source_now (BondSource *source)
+{
+  g_autoptr (GDateTime) now = NULL;
+  char *text;
+
+  g_return_val_if_fail (source != NULL, NULL);
+  text = bond_source_peek (source);
+  now = g_steal_pointer (&source->fixed);
+  if (now != NULL)
+    source->fixed = g_date_time_add_seconds (now, source->step_seconds);
+  return text;
 }
 
 void

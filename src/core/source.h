@@ -22,6 +22,9 @@ BondSource *bond_source_ref (BondSource *source);
 void bond_source_unref (BondSource *source);
 /** bond_source_now: "2026-11-24T09:58:00+01:00", local time with offset. (transfer full) */
 char *bond_source_now (BondSource *source);
+/** bond_source_peek: the same without moving a fixed clock on: for asking whether something holds now. (transfer full)
+ */
+char *bond_source_peek (BondSource *source);
 /** bond_source_set_now: fixed sources only: the time of the next question. */
 void bond_source_set_now (BondSource *source, const char *iso8601);
 /** bond_source_id: @prefix + 32 hexadecimal digits ("s-41…", "q-7d…"). (transfer full) */

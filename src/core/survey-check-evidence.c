@@ -179,7 +179,7 @@ static gboolean
 shapes_judging (BondEntryKind kind)
 {
   return kind == BOND_ENTRY_REWORK || kind == BOND_ENTRY_CONDITION || kind == BOND_ENTRY_POINT
-         || kind == BOND_ENTRY_ADOPT;
+         || kind == BOND_ENTRY_DEVIATION || kind == BOND_ENTRY_ADOPT;
 }
 
 static void

@@ -6,6 +6,8 @@
  */
 #include "core/survey-check.h"
 
+#include "core/entry-field.h"
+#include "core/survey-permit.h"
 #include <glib/gi18n-lib.h>
 
 static const char *
@@ -54,10 +56,14 @@ static gboolean
 reading_is_beyond (BondPoint *point, const BondEntry *entry, const BondMeasurement *in)
 {
   g_autoptr (BondMeasurement) alone = NULL;
+  g_autoptr (GHashTable) accepted = g_hash_table_new (NULL, NULL);
   BondJudgeContext context = bond_point_context (point, in->row);
 
   if (in->outcome == BOND_OUTCOME_JUDGED && !in->conforms)
     return TRUE;
+  if (in->reason != BOND_REASON_WRONG_STATE) /* as asked, or accepted as it is */
+    g_hash_table_add (accepted, (gpointer)bond_entry_get_reading (entry));
+  context.accepted = accepted;
   alone = bond_measurement_new ();
   g_ptr_array_add (alone->readings, (gpointer)entry);
   bond_measurement_judge_alone (alone, &context, in->condition);
@@ -155,6 +161,15 @@ check_seating (BondPoint *point, const BondEntry *entry, const BondEntry *first,
       point->spec->number);
 }
 
+static gboolean
+check_meter_check (BondSurvey *survey, const BondReading *reading, GError **error)
+{
+  return reading->check == NULL || bond_survey_find_entry (survey, reading->check) != NULL
+         || bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                               _ ("Not recorded: the meter check this reading rests on is not in the survey. What you "
+                                  "typed is kept; check the meter and record the check first."));
+}
+
 gboolean
 bond_check_reading (BondSurvey *survey, const BondEntry *entry, GError **error)
 {
@@ -177,7 +192,9 @@ bond_check_reading (BondSurvey *survey, const BondEntry *entry, GError **error)
         error, BOND_SURVEY_ERROR_INVALID,
         _ ("Not recorded: the first reading of this pair is not in the survey. What you typed is kept; "
            "take the pair again."));
-  return first == NULL || check_seating (point, entry, first, error);
+  return (first == NULL || check_seating (point, entry, first, error))
+         && bond_survey_check_permit (survey, point, reading->instrument, error)
+         && check_meter_check (survey, reading, error);
 }
 
 gboolean
@@ -189,8 +206,8 @@ bond_check_seen (BondSurvey *survey, const BondEntry *entry, GError **error)
 }
 
 /* The entry acted on, where it stands now. */
-static BondPoint *
-find_acted_on (BondSurvey *survey, const BondEntry *entry, BondEntry **target, GError **error)
+BondPoint *
+bond_check_acted_on (BondSurvey *survey, const BondEntry *entry, BondEntry **target, GError **error)
 {
   BondPoint *point = bond_check_point (survey, entry->point, error);
 
@@ -232,7 +249,8 @@ can_be_void (BondEntryKind kind)
 {
   return kind == BOND_ENTRY_READING || kind == BOND_ENTRY_CORRECT || kind == BOND_ENTRY_REWORK
          || kind == BOND_ENTRY_CONDITION || kind == BOND_ENTRY_STATE || kind == BOND_ENTRY_VISUAL
-         || kind == BOND_ENTRY_DISPOSITION;
+         || kind == BOND_ENTRY_DISPOSITION || kind == BOND_ENTRY_NOTE || kind == BOND_ENTRY_DEFECT
+         || kind == BOND_ENTRY_DEVIATION || kind == BOND_ENTRY_REFINISH;
 }
 
 gboolean
@@ -241,7 +259,7 @@ bond_check_void (BondSurvey *survey, const BondEntry *entry, GError **error)
   BondVoidReason why = entry->voided.why;
   BondEntry *target;
 
-  if (find_acted_on (survey, entry, &target, error) == NULL)
+  if (bond_check_acted_on (survey, entry, &target, error) == NULL)
     return FALSE;
   if (!can_be_void (target->kind))
     return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
@@ -261,15 +279,23 @@ bond_check_void (BondSurvey *survey, const BondEntry *entry, GError **error)
 static gboolean
 is_same_but_figure (const BondReading *a, const BondReading *b)
 {
-  const char *const words[][2] = {
-    { a->of, b->of },   { a->instrument, b->instrument },       { a->leads, b->leads }, { a->check, b->check },
-    { a->via, b->via }, { a->reference_end, b->reference_end },
-  };
-  guint i;
+  static const gsize may_change[] = { G_STRUCT_OFFSET (BondReading, text), G_STRUCT_OFFSET (BondReading, range),
+                                      G_STRUCT_OFFSET (BondReading, said) };
+  const BondField *texts;
+  guint i, j, n;
 
-  for (i = 0; i < G_N_ELEMENTS (words); i++)
-    if (g_strcmp0 (words[i][0], words[i][1]) != 0)
-      return FALSE;
+  texts = bond_reading_texts (&n);
+  for (i = 0; i < n; i++)
+    {
+      gboolean free_to = FALSE;
+
+      for (j = 0; j < G_N_ELEMENTS (may_change); j++)
+        free_to |= texts[i].offset == may_change[j];
+      if (!free_to
+          && g_strcmp0 (G_STRUCT_MEMBER (char *, a, texts[i].offset), G_STRUCT_MEMBER (char *, b, texts[i].offset))
+                 != 0)
+        return FALSE;
+    }
   return a->direction == b->direction && a->planned == b->planned && a->confirmed == b->confirmed
          && a->connectors == b->connectors && a->mounting == b->mounting;
 }
@@ -280,7 +306,7 @@ bond_check_correct (BondSurvey *survey, const BondEntry *entry, GError **error)
   BondVoidReason why = entry->correct.why;
   BondEntry *target;
 
-  if (find_acted_on (survey, entry, &target, error) == NULL)
+  if (bond_check_acted_on (survey, entry, &target, error) == NULL)
     return FALSE;
   if (!bond_entry_is_reading (target))
     return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
@@ -310,7 +336,7 @@ bond_check_move (BondSurvey *survey, const BondEntry *entry, GError **error)
 
   if (to == NULL || !bond_check_place (to, entry->move.to_place, TRUE, error))
     return FALSE;
-  point = find_acted_on (survey, entry, &target, error);
+  point = bond_check_acted_on (survey, entry, &target, error);
   if (point == NULL)
     return FALSE;
   if (!bond_entry_is_reading (target))
@@ -372,7 +398,7 @@ gboolean
 bond_check_take_back (BondSurvey *survey, const BondEntry *entry, GError **error)
 {
   const char *author = bond_entry_author (entry);
-  const char *person = author != NULL ? author : survey->person;
+  const char *person = author != NULL ? author : bond_survey_typist (survey);
   BondEntry *target = bond_survey_find_entry (survey, entry->ref);
 
   if (target == NULL

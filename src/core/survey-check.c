@@ -226,7 +226,8 @@ check_rework (BondSurvey *survey, const BondEntry *entry, GError **error)
 
   if (point == NULL || !bond_check_place (point, entry->place, FALSE, error))
     return FALSE;
-  if (entry->rework.done == 0 || entry->rework.done >= 1u << BOND_N_REWORK_DONE)
+  if (entry->rework.done == 0 || entry->rework.done >= 1u << BOND_N_REWORK_DONE
+      || (guint)entry->rework.found >= BOND_N_VISUAL_FINDINGS)
     return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
                               _ ("Not recorded: say what was done at %s. The limit stays as it was until then."),
                               point->spec->number);
@@ -250,9 +251,8 @@ check_condition (BondSurvey *survey, const BondEntry *entry, GError **error)
   return TRUE;
 }
 
-/* The places an act on @place (NULL = the whole point) concerns. */
-static const BondPlaceResult *
-find_failed_place (BondPoint *point, const char *place)
+const BondPlaceResult *
+bond_check_find_failed (BondPoint *point, const char *place)
 {
   guint i;
 
@@ -279,7 +279,7 @@ check_state (BondSurvey *survey, const BondEntry *entry, GError **error)
         error, BOND_SURVEY_ERROR_REASON,
         _ ("Not recorded: a point that is not measured needs a reason. %s stays as it was; give the reason."),
         point->spec->number);
-  if (find_failed_place (point, entry->place) != NULL)
+  if (bond_check_find_failed (point, entry->place) != NULL)
     return bond_check_refuse (
         error, BOND_SURVEY_ERROR_INVALID,
         _ ("Not recorded: %s does not conform, and a mark would hide it. The fail stands; record rework or a "
@@ -301,7 +301,8 @@ check_visual (BondSurvey *survey, const BondEntry *entry, GError **error)
 
   if (point == NULL || !bond_check_place (point, entry->place, FALSE, error))
     return FALSE;
-  if ((guint)entry->visual.finding > BOND_VISUAL_OTHER || entry->visual.percent < -1 || entry->visual.percent > 100)
+  if ((guint)entry->visual.finding >= BOND_N_VISUAL_FINDINGS || entry->visual.percent < -1
+      || entry->visual.percent > 100)
     return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
                               _ ("Not recorded: the share must lie between 0 and 100 percent. Type it again."));
   if (entry->visual.finding == BOND_VISUAL_OTHER && bond_text_is_blank (entry->reason))
@@ -326,7 +327,7 @@ check_disposition (BondSurvey *survey, const BondEntry *entry, GError **error)
 
   if (point == NULL || !bond_check_place (point, entry->place, FALSE, error))
     return FALSE;
-  failed = find_failed_place (point, entry->place);
+  failed = bond_check_find_failed (point, entry->place);
   if (failed == NULL)
     return bond_check_refuse (
         error, BOND_SURVEY_ERROR_INVALID,
@@ -390,7 +391,41 @@ static gboolean (*const checks[BOND_N_ENTRY_KINDS]) (BondSurvey *, const BondEnt
   [BOND_ENTRY_DISPOSITION] = check_disposition,
   [BOND_ENTRY_ATTACH] = check_attach,
   [BOND_ENTRY_SEEN] = bond_check_seen,
+  [BOND_ENTRY_NOTE] = bond_check_note,
+  [BOND_ENTRY_DEFECT] = bond_check_defect,
+  [BOND_ENTRY_DEVIATION] = bond_check_deviation,
+  [BOND_ENTRY_REFINISH] = bond_check_refinish,
+  [BOND_ENTRY_PERMIT] = bond_check_permit,
+  [BOND_ENTRY_CLOSE_PERMIT] = bond_check_close_permit,
+  [BOND_ENTRY_REFERENCE] = bond_check_reference,
+  [BOND_ENTRY_CAUTION] = bond_check_caution,
+  [BOND_ENTRY_HANDOVER] = bond_check_handover,
 };
+
+gboolean
+bond_check_person (BondSurvey *survey, const char *id, GError **error)
+{
+  return bond_survey_find_person (survey, id) != NULL
+         || bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                               _ ("Not recorded: %s is not among the people of this survey. What you typed is kept; "
+                                  "choose the person again."),
+                               id);
+}
+
+/* The header and the registers come first, and the people are among them. */
+static gboolean
+check_people (BondSurvey *survey, const BondEntry *entry, GError **error)
+{
+  const char *const named[] = { entry->by != NULL ? entry->by : survey->person, entry->entered_by, entry->under };
+  guint i;
+
+  if (entry->kind == BOND_ENTRY_CREATE || entry->kind == BOND_ENTRY_ADOPT)
+    return TRUE;
+  for (i = 0; i < G_N_ELEMENTS (named); i++)
+    if (named[i] != NULL && !bond_check_person (survey, named[i], error))
+      return FALSE;
+  return TRUE;
+}
 
 gboolean
 bond_survey_check_entry (BondSurvey *survey, const BondEntry *entry, GError **error)
@@ -407,5 +442,5 @@ bond_survey_check_entry (BondSurvey *survey, const BondEntry *entry, GError **er
     return bond_check_refuse (
         error, BOND_SURVEY_ERROR_INVALID,
         _ ("Not recorded: nobody is named as the person measuring. What you typed is kept; choose the person."));
-  return checks[entry->kind](survey, entry, error);
+  return check_people (survey, entry, error) && checks[entry->kind](survey, entry, error);
 }

@@ -31,6 +31,7 @@ struct _BondPoint
   const BondLimitSet *set; /* borrowed */
   GPtrArray *places;       /* of BondPlaceResult */
   GPtrArray *attachments;  /* of BondEntry*, borrowed */
+  GPtrArray *notes;        /* of BondEntry*, borrowed: notes and defect cards that stand */
   gboolean arrived;        /* stands in the survey's arrivals */
   guint position;          /* in the walk, G_MAXUINT when not in it */
 };
@@ -41,7 +42,7 @@ struct _BondSurvey
   char *id;
   BondSource *source;
   char *read_only;
-  char *person;
+  char *person, *entered_by, *under;
 
   char *sitting;
   int sitting_n; /* number of the last entry of the open sitting */
@@ -49,6 +50,7 @@ struct _BondSurvey
   BondSink sink;
   gboolean has_sink;
   BondAct under_way; /* entry NULL when idle */
+  GError *write_error; /* the sink's last answer, NULL = written */
   GQueue waiting;    /* of BondAct* */
 
   GPtrArray *entries;    /* of BondEntry, owned, replay order */
@@ -66,6 +68,7 @@ struct _BondSurvey
   const BondAirframe *airframe;
   GPtrArray *limit_sets, *instruments, *people, *earlier;
   BondHouse *house;      /* owned reference */
+  GPtrArray *permits;    /* of BondEntry*, borrowed: open ones, oldest first */
   GHashTable *revisions; /* id of an instrument → GPtrArray of its adopt entries in force, replay order */
 };
 
@@ -88,6 +91,17 @@ void bond_point_emit_changed (BondPoint *point);
 /* A place still asks for a reading. */
 gboolean bond_place_needs_reading (const BondPlaceResult *result);
 
+/* A fail, with a disposition or without. */
+gboolean bond_place_stands_as_fail (const BondPlaceResult *result);
+
+/* --- point-acts.c --- */
+void bond_point_derive_notes (BondPoint *point);
+/* The joint was stripped, at @place or (NULL) anywhere at @point, and is not protected again. */
+gboolean bond_point_is_bare (BondPoint *point, const char *place);
+
+/* --- survey-permit.c --- */
+void bond_survey_derive_permits (BondSurvey *survey);
+
 /* --- survey-replay.c --- */
 int bond_entry_compare (const BondEntry *a, const BondEntry *b);
 void bond_survey_replay_all (BondSurvey *survey);
@@ -109,6 +123,8 @@ void bond_survey_add_revision (BondSurvey *survey, BondEntry *adopted);
 /* --- survey-record.c --- */
 void bond_survey_record_clear (BondSurvey *survey);
 const char *bond_entry_author (const BondEntry *entry);
+/* Who types now. (nullable) */
+const char *bond_survey_typist (BondSurvey *survey);
 BondEntry *bond_survey_undo_target_of (BondSurvey *survey, const char *person);
 BondEntry *bond_survey_redo_target_of (BondSurvey *survey, const char *person);
 

@@ -65,8 +65,6 @@ fill_in (BondSurvey *survey, BondEntry *entry)
   entry->id = (g_free (entry->id), g_strdup_printf ("%s-%d", survey->sitting, entry->n));
   entry->t = survey->last_t + 1;
   entry->at = (g_free (entry->at), bond_source_now (survey->source));
-  if (entry->by == NULL)
-    entry->by = g_strdup (survey->person);
 }
 
 /* The verdict shown at this moment stays with the reading, whatever a later program thinks. */
@@ -91,13 +89,24 @@ fill_in_said (BondSurvey *survey, BondEntry *entry)
     }
 }
 
+/* Whoever is the person of the entry anyway is not named once more. */
+static void
+fill_in_people (BondSurvey *survey, BondEntry *entry)
+{
+  if (entry->by == NULL)
+    entry->by = g_strdup (survey->person);
+  if (entry->entered_by == NULL && g_strcmp0 (survey->entered_by, entry->by) != 0)
+    entry->entered_by = g_strdup (survey->entered_by);
+  if (entry->under == NULL && g_strcmp0 (survey->under, entry->by) != 0)
+    entry->under = g_strdup (survey->under);
+}
+
 static gboolean
 prepare (BondSurvey *survey, BondEntry *entry, GError **error)
 {
   if (!may_write (survey, error))
     return FALSE;
-  if (entry->by == NULL)
-    entry->by = g_strdup (survey->person);
+  fill_in_people (survey, entry);
   if (!bond_survey_check_entry (survey, entry, error))
     return FALSE;
   fill_in (survey, entry);
@@ -158,18 +167,29 @@ bond_survey_written (BondSurvey *survey, BondEntry *entry, const GError *error)
   g_object_ref (survey);
   act = survey->under_way;
   survey->under_way = (BondAct){ 0 };
+  g_clear_error (&survey->write_error);
   if (error == NULL)
     {
       survey->sitting_n = entry->n;
       bond_survey_apply (survey, entry);
     }
   else
-    told = g_error_new (BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_NOT_WRITTEN,
-                        _ ("Not recorded: %s. What you typed is still in the field; then record it again."),
-                        error->message);
+    {
+      survey->write_error = g_error_copy (error);
+      told = g_error_new (BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_NOT_WRITTEN,
+                          _ ("Not recorded: %s. What you typed is still in the field; then record it again."),
+                          error->message);
+    }
   finish_act (survey, &act, told);
   start_next (survey);
   g_object_unref (survey);
+}
+
+const GError *
+bond_survey_get_write_error (BondSurvey *survey)
+{
+  g_return_val_if_fail (BOND_IS_SURVEY (survey), NULL);
+  return survey->write_error;
 }
 
 gboolean
@@ -227,6 +247,7 @@ bond_survey_record_clear (BondSurvey *survey)
   BondAct *act;
 
   g_clear_pointer (&survey->under_way.entry, bond_entry_unref);
+  g_clear_error (&survey->write_error);
   while ((act = g_queue_pop_head (&survey->waiting)) != NULL)
     {
       bond_entry_unref (act->entry);
@@ -238,6 +259,12 @@ const char *
 bond_entry_author (const BondEntry *entry)
 {
   return entry->entered_by != NULL ? entry->entered_by : entry->by;
+}
+
+const char *
+bond_survey_typist (BondSurvey *survey)
+{
+  return survey->entered_by != NULL ? survey->entered_by : survey->person;
 }
 
 static gboolean
@@ -296,12 +323,12 @@ BondEntry *
 bond_survey_undo_target (BondSurvey *survey)
 {
   g_return_val_if_fail (BOND_IS_SURVEY (survey), NULL);
-  return survey->sitting != NULL ? bond_survey_undo_target_of (survey, survey->person) : NULL;
+  return survey->sitting != NULL ? bond_survey_undo_target_of (survey, bond_survey_typist (survey)) : NULL;
 }
 
 BondEntry *
 bond_survey_redo_target (BondSurvey *survey)
 {
   g_return_val_if_fail (BOND_IS_SURVEY (survey), NULL);
-  return survey->sitting != NULL ? bond_survey_redo_target_of (survey, survey->person) : NULL;
+  return survey->sitting != NULL ? bond_survey_redo_target_of (survey, bond_survey_typist (survey)) : NULL;
 }

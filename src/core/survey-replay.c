@@ -408,6 +408,13 @@ add_all_points (BondSurvey *survey, GPtrArray *points)
     g_ptr_array_add (points, point);
 }
 
+/* A take-back may be of a permit. */
+static gboolean
+concerns_permits (BondEntryKind kind)
+{
+  return kind == BOND_ENTRY_PERMIT || kind == BOND_ENTRY_CLOSE_PERMIT || kind == BOND_ENTRY_TAKE_BACK;
+}
+
 void
 bond_survey_apply (BondSurvey *survey, BondEntry *entry)
 {
@@ -423,6 +430,8 @@ bond_survey_apply (BondSurvey *survey, BondEntry *entry)
       bond_survey_derive_registers (survey);
       add_all_points (survey, points);
     }
+  if (concerns_permits (entry->kind))
+    bond_survey_derive_permits (survey);
   derive_points (points);
   if (structure)
     derive_walk (survey);
@@ -456,6 +465,7 @@ bond_survey_replay_all (BondSurvey *survey)
   for (i = 0; i < survey->entries->len; i++)
     g_ptr_array_unref (file_entry (survey, g_ptr_array_index (survey->entries, i), &registers, &structure));
   bond_survey_derive_registers (survey);
+  bond_survey_derive_permits (survey);
   add_all_points (survey, points);
   derive_points (points);
   derive_walk (survey);

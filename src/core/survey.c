@@ -64,6 +64,7 @@ survey_finalize (GObject *object)
   g_ptr_array_unref (survey->instruments);
   g_ptr_array_unref (survey->people);
   g_ptr_array_unref (survey->earlier);
+  g_ptr_array_unref (survey->permits);
   g_clear_pointer (&survey->house, bond_house_unref);
   g_clear_pointer (&survey->revisions, g_hash_table_unref);
   g_hash_table_unref (survey->referrers);
@@ -75,6 +76,8 @@ survey_finalize (GObject *object)
   g_free (survey->id);
   g_free (survey->read_only);
   g_free (survey->person);
+  g_free (survey->entered_by);
+  g_free (survey->under);
   g_free (survey->sitting);
   G_OBJECT_CLASS (bond_survey_parent_class)->finalize (object);
 }
@@ -105,6 +108,7 @@ bond_survey_init (BondSurvey *survey)
   survey->instruments = g_ptr_array_new ();
   survey->people = g_ptr_array_new ();
   survey->earlier = g_ptr_array_new ();
+  survey->permits = g_ptr_array_new ();
   survey->house = bond_house_new ("house", 0, NULL);
   g_queue_init (&survey->waiting);
 }
@@ -223,6 +227,30 @@ bond_survey_get_person (BondSurvey *survey)
 {
   g_return_val_if_fail (BOND_IS_SURVEY (survey), NULL);
   return survey->person;
+}
+
+void
+bond_survey_set_attribution (BondSurvey *survey, const char *entered_by, const char *under)
+{
+  g_return_if_fail (BOND_IS_SURVEY (survey));
+  g_free (survey->entered_by);
+  g_free (survey->under);
+  survey->entered_by = g_strdup (entered_by);
+  survey->under = g_strdup (under);
+}
+
+const char *
+bond_survey_get_entered_by (BondSurvey *survey)
+{
+  g_return_val_if_fail (BOND_IS_SURVEY (survey), NULL);
+  return survey->entered_by;
+}
+
+const char *
+bond_survey_get_under (BondSurvey *survey)
+{
+  g_return_val_if_fail (BOND_IS_SURVEY (survey), NULL);
+  return survey->under;
 }
 
 const BondCreate *

@@ -60,6 +60,18 @@ typedef struct
   gpointer sink;
 } BondSink;
 
+/** bond_point_get_notes: GPtrArray of BondEntry* (note, defect), oldest first. */
+GPtrArray *bond_point_get_notes (BondPoint *point);
+/** bond_point_get_defect: newest defect card raised for the reject that stands, NULL = none. */
+const char *bond_point_get_defect (BondPoint *point);
+/**
+ * bond_point_bare_since: time (ISO 8601 with offset, borrowed) since when the joint is bare: of the first rework that
+ * cleaned the surfaces after the finish was last applied; NULL = it is not.
+ */
+const char *bond_point_bare_since (BondPoint *point);
+/** bond_point_get_hazards: set of BondHazard of the point and of its zone and the zones it lies within. */
+guint bond_point_get_hazards (BondPoint *point);
+
 #define BOND_SURVEY_ERROR (bond_survey_error_quark ())
 typedef enum
 {
@@ -67,6 +79,7 @@ typedef enum
   BOND_SURVEY_ERROR_REASON,  /* a reason is needed */
   BOND_SURVEY_ERROR_READ_ONLY,
   BOND_SURVEY_ERROR_NOT_WRITTEN,
+  BOND_SURVEY_ERROR_PERMIT, /* no permit covers a reading there and then */
 } BondSurveyError;
 GQuark bond_survey_error_quark (void);
 
@@ -101,6 +114,14 @@ const char *bond_survey_get_read_only (BondSurvey *survey);
 void bond_survey_set_person (BondSurvey *survey, const char *person_id); /* who measures now */
 const char *bond_survey_get_person (BondSurvey *survey);
 
+/**
+ * bond_survey_set_attribution: whom new entries name besides the person who measures.
+ * @entered_by: (nullable): who types, when it is another person; @under: (nullable): who supervises
+ */
+void bond_survey_set_attribution (BondSurvey *survey, const char *entered_by, const char *under);
+const char *bond_survey_get_entered_by (BondSurvey *survey);
+const char *bond_survey_get_under (BondSurvey *survey);
+
 /** BondRecorded: @error NULL when durable and applied; otherwise nothing was applied. */
 typedef void (*BondRecorded) (BondSurvey *survey, BondEntry *entry, const GError *error, gpointer data);
 
@@ -118,6 +139,8 @@ gboolean bond_survey_record_now (BondSurvey *survey, BondEntry *entry, GError **
 gboolean bond_survey_is_busy (BondSurvey *survey);
 /** bond_survey_written: the sink's answer for the entry under way. */
 void bond_survey_written (BondSurvey *survey, BondEntry *entry, const GError *error);
+/** bond_survey_get_write_error: why the sink could not write the entry before, NULL = it was written. (transfer none) */
+const GError *bond_survey_get_write_error (BondSurvey *survey);
 /** bond_survey_check_entry: the validation alone. */
 gboolean bond_survey_check_entry (BondSurvey *survey, const BondEntry *entry, GError **error);
 /**
@@ -167,6 +190,19 @@ const char *bond_place_result_said (const BondPlaceResult *result);
  */
 BondPlaceResult *bond_survey_preview (BondSurvey *survey, BondPoint *point, const char *place,
                                       const BondReading *reading);
+
+/** bond_survey_get_permits: GPtrArray of BondEntry* (permit), not taken back and not closed, oldest first. */
+GPtrArray *bond_survey_get_permits (BondSurvey *survey);
+/** bond_survey_permit_for: newest open permit for @hazard that covers @zone at time @at (ISO 8601); NULL = none. */
+BondEntry *bond_survey_permit_for (BondSurvey *survey, BondHazard hazard, const char *zone, const char *at);
+/**
+ * bond_survey_check_permit: a reading on @point with @instrument (id, nullable) may be taken now: where fuel vapour may
+ * be only under a valid permit and with an instrument approved for it; near explosive devices only under the named
+ * authority. FALSE with BOND_SURVEY_ERROR_PERMIT, the words of which say what is missing.
+ */
+gboolean bond_survey_check_permit (BondSurvey *survey, BondPoint *point, const char *instrument, GError **error);
+/** bond_survey_caution_read: @person acknowledged the cautions of @hazards on the local day of @at in this survey. */
+gboolean bond_survey_caution_read (BondSurvey *survey, const char *person, const char *code, const char *at);
 
 /**
  * BondTotals: @points = all; scope = points − not applicable − not fitted.  Counts are of points but for @places,

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Uncertainty of one measured value after the GUM (JCGM 100:2008).  Statistics and
- * quantiles are GSL's.  The budget of a path of several joints, where one meter's
- * readings are correlated, is left to path.c.
+ * quantiles are GSL's.  A sum of joints has a budget of its own, for one meter's
+ * readings are correlated; which joints make a path is left to bond-path.c.
  */
 #include "core/uncertainty.h"
 
@@ -87,6 +87,14 @@ combine (BondBudget *budget)
   budget->expanded = budget->k * budget->u_c;
 }
 
+static void
+finish (BondBudget *budget, gboolean known)
+{
+  combine (budget);
+  budget->known = known && isfinite (budget->expanded) && budget->expanded < (double)G_MAXINT64;
+  budget->u_nohm = budget->known ? (BondOhm)ceil (budget->expanded) : 0;
+}
+
 const char *
 bond_budget_source_name (BondBudgetSource source)
 {
@@ -115,11 +123,108 @@ bond_budget_compute (BondBudget *budget, const BondInstrument *instrument, const
   /* One seating stands for itself, so the study's s is not divided. */
   if (budget->placing_included)
     add_line (budget, BOND_BUDGET_PLACING, study->s, 1, study->n - 1);
-  combine (budget);
+  finish (budget, range != NULL && range->accuracy_known && !certificate_is_unusable (instrument));
+}
 
-  budget->known = range != NULL && range->accuracy_known && !certificate_is_unusable (instrument)
-                  && isfinite (budget->expanded) && budget->expanded < (double)G_MAXINT64;
-  budget->u_nohm = budget->known ? (BondOhm)ceil (budget->expanded) : 0;
+static const BondBudgetLine *
+find_line (const BondBudget *budget, BondBudgetSource source)
+{
+  int i;
+
+  for (i = 0; i < budget->n_lines; i++)
+    if (budget->line[i].source == source)
+      return &budget->line[i];
+  return NULL;
+}
+
+/* Whether an earlier joint was measured with the meter of joint @i. */
+static gboolean
+meter_is_counted (const char *const *meters, guint i)
+{
+  guint j;
+
+  for (j = 0; j < i; j++)
+    if (g_strcmp0 (meters[j], meters[i]) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* JCGM 100:2008, 5.2.2 with r = 1 among the readings of one meter (NOTE 1): its u add up before they are squared. */
+static double
+correlated_variance (const BondBudget *const *joints, const char *const *meters, guint n, BondBudgetSource source)
+{
+  double variance = 0;
+  guint i, j;
+
+  for (i = 0; i < n; i++)
+    {
+      double u = 0;
+
+      if (meter_is_counted (meters, i))
+        continue;
+      for (j = i; j < n; j++)
+        {
+          const BondBudgetLine *line = find_line (joints[j], source);
+
+          u += line != NULL && g_strcmp0 (meters[j], meters[i]) == 0 ? line->u : 0;
+        }
+      variance += u * u;
+    }
+  return variance;
+}
+
+/* JCGM 100:2008, 5.1.2 and G.4.1: independent, so the squares add up; the line keeps their ν_eff. */
+static double
+independent_variance (const BondBudget *const *joints, guint n, BondBudgetSource source, double *dof)
+{
+  double variance = 0, fourth = 0;
+  guint i;
+
+  for (i = 0; i < n; i++)
+    {
+      const BondBudgetLine *line = find_line (joints[i], source);
+
+      if (line == NULL)
+        continue;
+      variance += line->u * line->u;
+      if (isfinite (line->dof) && line->dof > 0)
+        fourth += pow (line->u, 4) / line->dof;
+    }
+  *dof = fourth > 0 ? variance * variance / fourth : INFINITY;
+  return variance;
+}
+
+void
+bond_budget_sum (BondBudget *sum, const BondBudget *const *joints, const char *const *meters, guint n)
+{
+  gboolean known = n > 0;
+  guint i;
+  int source;
+
+  g_return_if_fail (sum != NULL);
+  g_return_if_fail (n == 0 || (joints != NULL && meters != NULL));
+  *sum = (BondBudget){ .dof_eff = INFINITY, .k = 2, .placing_included = n > 0 };
+  for (i = 0; i < n; i++)
+    {
+      known &= joints[i]->known;
+      sum->placing_included &= joints[i]->placing_included;
+    }
+  for (source = 0; source < BOND_BUDGET_MAX_LINES; source++)
+    {
+      double dof = INFINITY;
+      double variance = source == BOND_BUDGET_ACCURACY ? correlated_variance (joints, meters, n, source)
+                                                       : independent_variance (joints, n, source, &dof);
+
+      if (variance > 0)
+        add_line (sum, source, sqrt (variance), 1, dof);
+    }
+  finish (sum, known);
+}
+
+const char *
+bond_budget_sum_rule (void)
+{
+  return _ ("In a sum the accuracy of one meter counts in full for every joint; everything else is independent.");
 }
 
 double

@@ -64,6 +64,16 @@ typedef struct
 void bond_budget_compute (BondBudget *budget, const BondInstrument *instrument, const BondRange *range, double mean,
                           const double *readings, int n_readings, const BondPlacingStudy *study);
 
+/**
+ * bond_budget_sum: budget of a sum of joints, all with the weight 1: what one meter's accuracy adds is correlated and
+ * counts in full for each joint, meters among each other and every other source as independent.
+ * @joints: the budgets; known only when all are
+ * @meters: id of the instrument of each
+ */
+void bond_budget_sum (BondBudget *sum, const BondBudget *const *joints, const char *const *meters, guint n);
+/** bond_budget_sum_rule: the same in words, to be printed beside such a sum; translated. */
+const char *bond_budget_sum_rule (void);
+
 /** bond_welch_satterthwaite: ν_eff = u_c⁴ / Σ(u_i⁴/ν_i) (JCGM 100 G.2b); INFINITY when every ν_i is. */
 double bond_welch_satterthwaite (double u_c, const double *u, const double *dof, int n);
 /** bond_coverage_factor: 2 when @dof_eff ≥ 50, else t at 95.45 % for the next lower whole ν (JCGM 100 G.4.1). */

@@ -1,12 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * One table: kind of entry, how its payload is written, how it is read.  The form
- * has passed the schema; what is refused here is what a schema cannot say, such as
- * a payload of another kind than the entry.  Whether an entry fits the survey is
- * left to core.
+ * One table: kind of entry, the element its payload stands in, and how what is more
+ * than a plain member is written and read; plain members are left to field-xml.c.
+ * The form has passed the schema; what is refused here is what a schema cannot say,
+ * such as a payload of another kind than the entry.  Whether an entry fits the
+ * survey is left to core.
  */
 #include "store/entry-xml.h"
 
+#include "core/measurement.h"
+#include "store/field-xml.h"
 #include "store/reading-xml.h"
 #include "store/register-file.h"
 #include "store/register-parts.h"
@@ -17,16 +20,20 @@
 /* As in survey.xsd: `t` + 1 must fit for as long as anybody records. */
 #define MAX_ORDER G_GINT64_CONSTANT (1000000000000)
 
+/* What a payload holds besides its plain members. */
 typedef void (*Writer) (xmlNode *node, const BondEntry *entry);
 typedef gboolean (*Reader) (xmlNode *node, BondEntry *entry, const char *file, GError **error);
 
-/* @element: the payload element handed to @read; NULL: the entry itself. @child: must be in it; NULL: nothing need be.
+/*
+ * @element: the payload element; NULL: the entry itself holds the members; "": the first child, whatever it is
+ * @child: must be in it; NULL: nothing need be
+ * @before, @after: (nullable): written before and after the plain members; @read: (nullable)
  */
 typedef struct
 {
   const char *element;
   const char *child;
-  Writer write;
+  Writer before, after;
   Reader read;
 } Row;
 
@@ -38,51 +45,26 @@ refuse_word (xmlNode *node, const char *word, const char *file, GError **error)
   return FALSE;
 }
 
-static void
-set_yes (xmlNode *node, const char *attribute, gboolean yes)
-{
-  if (yes)
-    bond_xml_set (node, attribute, "yes");
-}
-
+/* Both elements are there whatever they hold. */
 static void
 write_create (xmlNode *node, const BondEntry *entry)
 {
-  const BondCreate *create = &entry->create;
-  xmlNode *aircraft = bond_xml_add (node, "aircraft");
-  xmlNode *order = bond_xml_add (node, "order");
+  bond_xml_add (node, "aircraft");
+  bond_xml_add (node, "order");
+}
 
-  bond_xml_set (aircraft, "type", create->aircraft_type);
-  bond_xml_set (aircraft, "serial", create->serial);
-  bond_xml_set (aircraft, "registration", create->registration);
-  bond_xml_set (order, "number", create->order);
-  bond_xml_set (order, "trigger", create->trigger);
-  bond_xml_set (order, "customer", create->customer);
-  bond_xml_set (order, "location", create->location);
-  bond_xml_set (bond_xml_add (node, "rule"), "name", bond_rule_file_name (create->rule));
-  bond_xml_set_text (node, "title", create->title);
-  if (create->invented)
+static void
+write_create_end (xmlNode *node, const BondEntry *entry)
+{
+  if (entry->create.invented)
     bond_xml_add (node, "invented");
 }
 
 static gboolean
 read_create (xmlNode *node, BondEntry *entry, const char *file, GError **error)
 {
-  BondCreate *create = &entry->create;
-  xmlNode *aircraft = bond_xml_child (node, "aircraft");
-  xmlNode *order = bond_xml_child (node, "order");
-  xmlNode *rule = bond_xml_child (node, "rule");
-
-  create->aircraft_type = bond_xml_get (aircraft, "type");
-  create->serial = bond_xml_get (aircraft, "serial");
-  create->registration = bond_xml_get (aircraft, "registration");
-  create->order = bond_xml_get (order, "number");
-  create->trigger = bond_xml_get (order, "trigger");
-  create->customer = bond_xml_get (order, "customer");
-  create->location = bond_xml_get (order, "location");
-  create->title = bond_xml_get_text (node, "title");
-  create->invented = bond_xml_child (node, "invented") != NULL;
-  return bond_read_word (rule, "name", file, (BondWordParser)bond_rule_parse, &create->rule, error);
+  entry->create.invented = bond_xml_child (node, "invented") != NULL;
+  return TRUE;
 }
 
 static void
@@ -107,109 +89,36 @@ write_point (xmlNode *node, const BondEntry *entry)
 static gboolean
 read_point (xmlNode *node, BondEntry *entry, const char *file, GError **error)
 {
-  entry->spec = bond_point_spec_read (node, entry->point, file, error);
+  entry->spec = bond_point_spec_read (bond_xml_child (node, "point"), entry->point, file, error);
   return entry->spec != NULL;
 }
 
-static void
-write_place (xmlNode *node, const BondEntry *entry)
-{
-  xmlNode *place = bond_xml_add (node, "place");
-
-  bond_xml_set (place, "label", entry->place_spec.label);
-  bond_xml_set (place, "in-sample", entry->place_spec.in_sample ? "yes" : "no");
-}
-
-static gboolean
-read_place (xmlNode *node, BondEntry *entry, const char *file, GError **error)
-{
-  entry->place_spec.label = bond_xml_get (node, "label");
-  entry->place_spec.in_sample = bond_xml_get_bool (node, "in-sample", TRUE);
-  return TRUE;
-}
-
+/* Of a reading, of one seen and of a correction, inside whatever holds it. */
 static void
 write_reading (xmlNode *node, const BondEntry *entry)
 {
-  bond_reading_write (node, &entry->reading);
+  bond_reading_write (node, bond_entry_get_reading (entry));
 }
 
 static gboolean
 read_reading (xmlNode *node, BondEntry *entry, const char *file, GError **error)
 {
-  return bond_reading_read (node, &entry->reading, file, error);
-}
-
-static void
-write_void (xmlNode *node, const BondEntry *entry)
-{
-  bond_xml_set (bond_xml_add (node, "void"), "why", bond_void_reason_file_name (entry->voided.why));
-}
-
-static gboolean
-read_void (xmlNode *node, BondEntry *entry, const char *file, GError **error)
-{
-  return bond_read_word (node, "why", file, (BondWordParser)bond_void_reason_parse, &entry->voided.why, error);
-}
-
-static void
-write_correct (xmlNode *node, const BondEntry *entry)
-{
-  xmlNode *correct = bond_xml_add (node, "correct");
-
-  bond_xml_set (correct, "why", bond_void_reason_file_name (entry->correct.why));
-  bond_reading_write (correct, &entry->correct.reading);
-}
-
-static gboolean
-read_correct (xmlNode *node, BondEntry *entry, const char *file, GError **error)
-{
-  return bond_read_word (node, "why", file, (BondWordParser)bond_void_reason_parse, &entry->correct.why, error)
-         && bond_reading_read (bond_xml_child (node, "reading"), &entry->correct.reading, file, error);
-}
-
-static void
-write_move (xmlNode *node, const BondEntry *entry)
-{
-  xmlNode *move = bond_xml_add (node, "move");
-
-  bond_xml_set (move, "to-point", entry->move.to_point);
-  bond_xml_set (move, "to-place", entry->move.to_place);
-  bond_xml_set (move, "why", bond_void_reason_file_name (entry->move.why));
-}
-
-static gboolean
-read_move (xmlNode *node, BondEntry *entry, const char *file, GError **error)
-{
-  entry->move.to_point = bond_xml_get (node, "to-point");
-  entry->move.to_place = bond_xml_get (node, "to-place");
-  return bond_read_word (node, "why", file, (BondWordParser)bond_void_reason_parse, &entry->move.why, error);
-}
-
-static void
-write_take_back (xmlNode *node, const BondEntry *entry)
-{
-  bond_xml_set (bond_xml_add (node, "take-back"), "why", bond_void_reason_file_name (entry->take_back.why));
-}
-
-static gboolean
-read_take_back (xmlNode *node, BondEntry *entry, const char *file, GError **error)
-{
-  return bond_read_word (node, "why", file, (BondWordParser)bond_void_reason_parse, &entry->take_back.why, error);
+  return bond_reading_read (bond_xml_child (node, "reading"), (BondReading *)bond_entry_get_reading (entry), file,
+                            error);
 }
 
 static void
 write_rework (xmlNode *node, const BondEntry *entry)
 {
-  const BondRework *rework = &entry->rework;
-
   for (guint i = 0; i < BOND_N_REWORK_DONE; i++)
-    if (rework->done & (1u << i))
+    if (entry->rework.done & (1u << i))
       bond_xml_set_text (node, "done", bond_rework_done_file_name ((BondReworkDone)(1u << i)));
-  bond_xml_set_text (node, "reference", rework->reference);
-  bond_xml_set_text (node, "note", rework->note);
-  bond_xml_set_text (node, "done-by", rework->done_by);
-  bond_xml_set_text (node, "found", bond_visual_file_name (rework->found));
+}
+
+static void
+write_rework_end (xmlNode *node, const BondEntry *entry)
+{
+  bond_xml_set_text (node, "found", bond_visual_file_name (entry->rework.found));
 }
 
 static gboolean
@@ -231,127 +140,47 @@ read_rework (xmlNode *node, BondEntry *entry, const char *file, GError **error)
         return FALSE;
       rework->done |= one;
     }
-  rework->reference = bond_xml_get_text (node, "reference");
-  rework->note = bond_xml_get_text (node, "note");
-  rework->done_by = bond_xml_get_text (node, "done-by");
   return found == NULL || bond_visual_parse (found, &rework->found) || refuse_word (node, found, file, error);
-}
-
-static void
-write_condition (xmlNode *node, const BondEntry *entry)
-{
-  xmlNode *condition = bond_xml_add (node, "condition");
-
-  bond_xml_set (condition, "name", bond_condition_file_name (entry->condition.condition));
-  bond_xml_set (condition, "reference", entry->condition.reference);
-}
-
-static gboolean
-read_condition (xmlNode *node, BondEntry *entry, const char *file, GError **error)
-{
-  entry->condition.reference = bond_xml_get (node, "reference");
-  return bond_read_word (node, "name", file, (BondWordParser)bond_condition_parse, &entry->condition.condition, error);
-}
-
-static void
-write_state (xmlNode *node, const BondEntry *entry)
-{
-  bond_xml_set (bond_xml_add (node, "state"), "mark", bond_point_mark_file_name (entry->state.mark));
-}
-
-static gboolean
-read_state (xmlNode *node, BondEntry *entry, const char *file, GError **error)
-{
-  return bond_read_word (node, "mark", file, (BondWordParser)bond_point_mark_parse, &entry->state.mark, error);
-}
-
-static void
-write_visual (xmlNode *node, const BondEntry *entry)
-{
-  xmlNode *visual = bond_xml_add (node, "visual");
-
-  bond_xml_set (visual, "finding", bond_visual_file_name (entry->visual.finding));
-  set_yes (visual, "reject", entry->visual.reject);
-  if (entry->visual.percent >= 0)
-    bond_xml_set_int64 (visual, "percent", entry->visual.percent);
-}
-
-static gboolean
-read_visual (xmlNode *node, BondEntry *entry, const char *file, GError **error)
-{
-  gint64 percent = -1;
-
-  bond_xml_get_int64 (node, "percent", &percent);
-  entry->visual.percent = (int)percent;
-  entry->visual.reject = bond_xml_get_bool (node, "reject", FALSE);
-  return bond_read_word (node, "finding", file, (BondWordParser)bond_visual_parse, &entry->visual.finding, error);
 }
 
 static void
 write_disposition (xmlNode *node, const BondEntry *entry)
 {
-  const BondDisposition *disposition = &entry->disposition;
-  xmlNode *element = bond_xml_add (node, "disposition");
-
-  bond_xml_set (element, "kind", bond_disposition_file_name (disposition->kind));
-  bond_xml_set (element, "reference", disposition->reference);
-  bond_xml_set (element, "holder", disposition->holder);
-  bond_xml_set (element, "until", disposition->until);
-  bond_xml_set (element, "first-date", disposition->first_date);
-  bond_bounds_write (element, &disposition->bounds);
+  bond_bounds_write (node, &entry->disposition.bounds);
 }
 
 static gboolean
 read_disposition (xmlNode *node, BondEntry *entry, const char *file, GError **error)
 {
-  BondDisposition *disposition = &entry->disposition;
-
-  disposition->reference = bond_xml_get (node, "reference");
-  disposition->holder = bond_xml_get (node, "holder");
-  disposition->until = bond_xml_get (node, "until");
-  disposition->first_date = bond_xml_get (node, "first-date");
-  return bond_read_word (node, "kind", file, (BondWordParser)bond_disposition_parse, &disposition->kind, error)
-         && bond_bounds_read (node, file, &disposition->bounds, error);
-}
-
-static void
-write_attach (xmlNode *node, const BondEntry *entry)
-{
-  xmlNode *attach = bond_xml_add (node, "attach");
-
-  bond_xml_set (attach, "sha256", entry->attach.sha256);
-  bond_xml_set (attach, "name", entry->attach.name);
-  bond_xml_set (attach, "type", entry->attach.type);
-  bond_xml_set_int64 (attach, "size", entry->attach.size);
-}
-
-static gboolean
-read_attach (xmlNode *node, BondEntry *entry, const char *file, GError **error)
-{
-  entry->attach.sha256 = bond_xml_get (node, "sha256");
-  entry->attach.name = bond_xml_get (node, "name");
-  entry->attach.type = bond_xml_get (node, "type");
-  bond_xml_get_int64 (node, "size", &entry->attach.size);
-  return TRUE;
+  return bond_bounds_read (node, file, &entry->disposition.bounds, error);
 }
 
 static const Row rows[BOND_N_ENTRY_KINDS] = {
-  [BOND_ENTRY_CREATE] = { NULL, "aircraft", write_create, read_create },
-  [BOND_ENTRY_ADOPT] = { "", NULL, write_adopt, read_adopt },
-  [BOND_ENTRY_POINT] = { "point", NULL, write_point, read_point },
-  [BOND_ENTRY_PLACE] = { "place", NULL, write_place, read_place },
-  [BOND_ENTRY_READING] = { "reading", NULL, write_reading, read_reading },
-  [BOND_ENTRY_VOID] = { "void", NULL, write_void, read_void },
-  [BOND_ENTRY_CORRECT] = { "correct", "reading", write_correct, read_correct },
-  [BOND_ENTRY_MOVE] = { "move", NULL, write_move, read_move },
-  [BOND_ENTRY_TAKE_BACK] = { "take-back", NULL, write_take_back, read_take_back },
-  [BOND_ENTRY_REWORK] = { NULL, "done", write_rework, read_rework },
-  [BOND_ENTRY_CONDITION] = { "condition", NULL, write_condition, read_condition },
-  [BOND_ENTRY_STATE] = { "state", NULL, write_state, read_state },
-  [BOND_ENTRY_VISUAL] = { "visual", NULL, write_visual, read_visual },
-  [BOND_ENTRY_DISPOSITION] = { "disposition", NULL, write_disposition, read_disposition },
-  [BOND_ENTRY_ATTACH] = { "attach", NULL, write_attach, read_attach },
-  [BOND_ENTRY_SEEN] = { "reading", NULL, write_reading, read_reading },
+  [BOND_ENTRY_CREATE] = { NULL, "aircraft", write_create, write_create_end, read_create },
+  [BOND_ENTRY_ADOPT] = { "", NULL, NULL, write_adopt, read_adopt },
+  [BOND_ENTRY_POINT] = { NULL, "point", NULL, write_point, read_point },
+  [BOND_ENTRY_PLACE] = { "place" },
+  [BOND_ENTRY_READING] = { NULL, "reading", NULL, write_reading, read_reading },
+  [BOND_ENTRY_VOID] = { "void" },
+  [BOND_ENTRY_CORRECT] = { "correct", "reading", NULL, write_reading, read_reading },
+  [BOND_ENTRY_MOVE] = { "move" },
+  [BOND_ENTRY_TAKE_BACK] = { "take-back" },
+  [BOND_ENTRY_REWORK] = { NULL, "done", write_rework, write_rework_end, read_rework },
+  [BOND_ENTRY_CONDITION] = { "condition" },
+  [BOND_ENTRY_STATE] = { "state" },
+  [BOND_ENTRY_VISUAL] = { "visual" },
+  [BOND_ENTRY_DISPOSITION] = { "disposition", NULL, NULL, write_disposition, read_disposition },
+  [BOND_ENTRY_ATTACH] = { "attach" },
+  [BOND_ENTRY_SEEN] = { NULL, "reading", NULL, write_reading, read_reading },
+  [BOND_ENTRY_NOTE] = { NULL, "note" },
+  [BOND_ENTRY_DEFECT] = { "defect" },
+  [BOND_ENTRY_DEVIATION] = { "deviation" },
+  [BOND_ENTRY_REFINISH] = { "refinish" },
+  [BOND_ENTRY_PERMIT] = { "permit" },
+  [BOND_ENTRY_CLOSE_PERMIT] = { "close-permit" },
+  [BOND_ENTRY_REFERENCE] = { "clip" },
+  [BOND_ENTRY_CAUTION] = { "caution" },
+  [BOND_ENTRY_HANDOVER] = { "handover" },
 };
 
 gboolean
@@ -365,6 +194,19 @@ bond_entry_id_split (const char *id, char **sitting, int *n)
   *n = (int)number;
   *sitting = g_strndup (id, hyphen - id);
   return TRUE;
+}
+
+static void
+write_payload (xmlNode *node, const BondEntry *entry)
+{
+  const Row *row = &rows[entry->kind];
+  xmlNode *in = row->element != NULL && *row->element != 0 ? bond_xml_add (node, row->element) : node;
+
+  if (row->before != NULL)
+    row->before (in, entry);
+  bond_fields_write (in, entry);
+  if (row->after != NULL)
+    row->after (in, entry);
 }
 
 xmlNode *
@@ -386,7 +228,7 @@ bond_entry_write (xmlNode *parent, const BondEntry *entry)
   bond_xml_set (node, "place", entry->place);
   bond_xml_set (node, "ref", entry->ref);
   bond_xml_set (node, "reason", entry->reason);
-  rows[entry->kind].write (node, entry);
+  write_payload (node, entry);
   return node;
 }
 
@@ -446,7 +288,8 @@ bond_entry_read (xmlNode *node, const char *file, GError **error)
       return NULL;
     }
   entry = bond_entry_new (kind);
-  if (!read_head (node, entry, file, error) || !rows[kind].read (element, entry, file, error))
+  if (!read_head (node, entry, file, error) || !bond_fields_read (element, entry, file, error)
+      || (rows[kind].read != NULL && !rows[kind].read (element, entry, file, error)))
     return NULL;
   return g_steal_pointer (&entry);
 }

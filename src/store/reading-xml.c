@@ -1,34 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * One table for the plain strings of a reading, and the few attributes that are
- * more than strings.  Whether figures and text agree is left to core.
+ * The strings of a reading after the table of core/entry-field.h, and the few
+ * attributes that are more than strings.  Whether figures and text agree is left to core.
  */
 #include "store/reading-xml.h"
 
+#include "core/entry-field.h"
 #include "store/register-parts.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
 #define MAX_PLANNED 1000
-
-typedef struct
-{
-  const char *attribute;
-  gsize offset;
-} Text;
-
-static const Text texts[] = {
-  { "of", G_STRUCT_OFFSET (BondReading, of) },
-  { "text", G_STRUCT_OFFSET (BondReading, text) },
-  { "instrument", G_STRUCT_OFFSET (BondReading, instrument) },
-  { "range", G_STRUCT_OFFSET (BondReading, range) },
-  { "leads", G_STRUCT_OFFSET (BondReading, leads) },
-  { "check", G_STRUCT_OFFSET (BondReading, check) },
-  { "via", G_STRUCT_OFFSET (BondReading, via) },
-  { "said", G_STRUCT_OFFSET (BondReading, said) },
-  { "reference-end", G_STRUCT_OFFSET (BondReading, reference_end) },
-};
 
 static const char *const qualifiers[] = { NULL, "over", "below" };
 
@@ -51,10 +34,12 @@ void
 bond_reading_write (xmlNode *parent, const BondReading *reading)
 {
   xmlNode *node = bond_xml_add (parent, "reading");
+  guint n;
+  const BondField *texts = bond_reading_texts (&n);
 
   bond_xml_set (node, "direction", bond_direction_file_name (reading->direction));
-  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
-    bond_xml_set (node, texts[i].attribute, G_STRUCT_MEMBER (char *, reading, texts[i].offset));
+  for (guint i = 0; i < n; i++)
+    bond_xml_set (node, texts[i].name, G_STRUCT_MEMBER (char *, reading, texts[i].offset));
   write_quantity (node, reading);
   if (reading->planned > 1)
     bond_xml_set_int64 (node, "planned", reading->planned);
@@ -104,9 +89,11 @@ gboolean
 bond_reading_read (xmlNode *node, BondReading *reading, const char *file, GError **error)
 {
   gint64 rest = 0;
+  guint n;
+  const BondField *texts = bond_reading_texts (&n);
 
-  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
-    G_STRUCT_MEMBER (char *, reading, texts[i].offset) = bond_xml_get (node, texts[i].attribute);
+  for (guint i = 0; i < n; i++)
+    G_STRUCT_MEMBER (char *, reading, texts[i].offset) = bond_xml_get (node, texts[i].name);
   if (!bond_xml_get_int64 (node, "nohm", &reading->quantity.nohm))
     {
       bond_sense_error (error, file, node,

@@ -6,6 +6,7 @@
 #include "store/register-private.h"
 
 #include "core/airframe.h"
+#include "core/entry.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -38,6 +39,7 @@ read_zone (BondAirframe *airframe, xmlNode *node, const char *file, GError **err
   zone->mirror = bond_xml_get (node, "mirror");
   if (!bond_read_word (node, "level", file, (BondWordParser)bond_zone_level_parse, &zone->level, error)
       || !bond_read_word (node, "side", file, (BondWordParser)bond_side_parse, &zone->side, error)
+      || !bond_read_word (node, "hazards", file, (BondWordParser)bond_hazards_parse, &zone->hazards, error)
       || !bond_read_whole (node, "tint", file, 2, &zone->tint, error))
     {
       bond_zone_free (zone);

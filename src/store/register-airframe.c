@@ -6,6 +6,7 @@
 #include "store/register-private.h"
 
 #include "core/airframe.h"
+#include "core/entry.h"
 #include "core/number.h"
 
 #include <glib/gi18n-lib.h>
@@ -14,6 +15,7 @@
 static void
 write_zone (xmlNode *parent, const BondZone *zone)
 {
+  g_autofree char *hazards = bond_hazards_to_file (zone->hazards);
   xmlNode *node = bond_xml_add (parent, "zone");
 
   bond_xml_set (node, "number", zone->number);
@@ -25,6 +27,7 @@ write_zone (xmlNode *parent, const BondZone *zone)
   bond_xml_set (node, "mirror", zone->mirror);
   if (zone->tint != 0)
     bond_xml_set_int64 (node, "tint", zone->tint);
+  bond_xml_set (node, "hazards", hazards);
 }
 
 static void

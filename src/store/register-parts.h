@@ -4,8 +4,9 @@
  * template, survey `point` entry), a limit row (limit set, a point's own), bounds
  * (limit row, disposition), and the located error every reader uses.
  *
- *   <point id number class zone limit sta bl wl condition sample-every panel template>
- *     <from/><to/><why/><watch/><basis/><own-limit …as row/>
+ *   <point id number class zone limit sta bl wl condition sample-every widen arrangement hazards independent panel
+ *          template>
+ *     <from/><to/><why/><watch/><basis/><conductor area-um2 length-um resistivity-fohm-m/><own-limit …as row/>
  *     <at view x y home drawn-zone/>…
  *   </point>
  *   <row code class method volts scope connectors mounting pair default verified>

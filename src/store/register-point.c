@@ -5,9 +5,22 @@
  */
 #include "store/register-parts.h"
 
+#include "core/entry.h"
+
 #include <glib/gi18n-lib.h>
 
 #define MAX_SAMPLE 1000
+
+/* Members of a conductor; written only when it is known. */
+static const struct
+{
+  const char *name;
+  gsize offset;
+} conductor_parts[] = {
+  { "area-um2", G_STRUCT_OFFSET (BondConductor, area_um2) },
+  { "length-um", G_STRUCT_OFFSET (BondConductor, length_um) },
+  { "resistivity-fohm-m", G_STRUCT_OFFSET (BondConductor, resistivity_fohm_m) },
+};
 
 static void
 write_coordinate (xmlNode *node, const char *name, const BondCoordinate *coordinate)
@@ -29,8 +42,23 @@ write_placement (xmlNode *parent, const BondPlacement *placement)
 }
 
 static void
+write_conductor (xmlNode *parent, const BondConductor *conductor)
+{
+  xmlNode *node;
+  guint i;
+
+  if (conductor->area_um2 == 0)
+    return;
+  node = bond_xml_add (parent, "conductor");
+  for (i = 0; i < G_N_ELEMENTS (conductor_parts); i++)
+    bond_xml_set_int64 (node, conductor_parts[i].name, G_STRUCT_MEMBER (gint64, conductor, conductor_parts[i].offset));
+}
+
+static void
 write_attributes (xmlNode *node, const BondPointSpec *spec, gboolean with_id)
 {
+  g_autofree char *hazards = bond_hazards_to_file (spec->hazards);
+
   bond_xml_set (node, "id", with_id ? spec->id : NULL);
   bond_xml_set (node, "number", spec->number);
   bond_xml_set (node, "class", bond_class_file_name (spec->klass));
@@ -43,6 +71,11 @@ write_attributes (xmlNode *node, const BondPointSpec *spec, gboolean with_id)
     bond_xml_set (node, "condition", bond_condition_file_name (spec->condition));
   if (spec->sample_every > 1)
     bond_xml_set_int64 (node, "sample-every", spec->sample_every);
+  bond_xml_set (node, "widen", spec->widen ? NULL : "no");
+  if (spec->arrangement != BOND_ARRANGEMENT_ROW)
+    bond_xml_set (node, "arrangement", bond_arrangement_file_name (spec->arrangement));
+  bond_xml_set (node, "hazards", hazards);
+  bond_xml_set (node, "independent", spec->needs_independent ? "yes" : NULL);
   bond_xml_set (node, "panel", spec->panel);
   bond_xml_set (node, "template", spec->from_template && !with_id ? "yes" : NULL);
 }
@@ -61,6 +94,7 @@ bond_point_spec_write (xmlNode *parent, const BondPointSpec *spec, gboolean with
   bond_xml_set_text (node, "why", spec->why);
   bond_xml_set_text (node, "watch", spec->watch);
   bond_xml_set_text (node, "basis", spec->basis);
+  write_conductor (node, &spec->conductor);
   if (spec->own_limit != NULL)
     bond_limit_row_write (node, "own-limit", spec->own_limit);
   for (i = 0; i < spec->placements->len; i++)
@@ -122,7 +156,20 @@ read_attributes (xmlNode *node, const char *file, BondPointSpec *spec, GError **
          && bond_read_number (node, "bl", file, &spec->bl.value, &spec->bl.known, error)
          && bond_read_number (node, "wl", file, &spec->wl.value, &spec->wl.known, error)
          && bond_read_word (node, "condition", file, (BondWordParser)bond_condition_parse, &spec->condition, error)
+         && bond_read_word (node, "arrangement", file, (BondWordParser)bond_arrangement_parse, &spec->arrangement,
+                            error)
+         && bond_read_word (node, "hazards", file, (BondWordParser)bond_hazards_parse, &spec->hazards, error)
          && bond_read_whole (node, "sample-every", file, MAX_SAMPLE, &spec->sample_every, error);
+}
+
+/* What a conductor lacks is left 0, which the check of the whole point refuses. */
+static void
+read_conductor (xmlNode *node, BondConductor *conductor)
+{
+  guint i;
+
+  for (i = 0; node != NULL && i < G_N_ELEMENTS (conductor_parts); i++)
+    bond_xml_get_int64 (node, conductor_parts[i].name, &G_STRUCT_MEMBER (gint64, conductor, conductor_parts[i].offset));
 }
 
 static void
@@ -173,6 +220,9 @@ bond_point_spec_read (xmlNode *node, const char *id, const char *file, GError **
   if (spec == NULL)
     return NULL;
   spec->from_template = id == NULL || bond_xml_get_bool (node, "template", FALSE);
+  spec->widen = bond_xml_get_bool (node, "widen", TRUE);
+  spec->needs_independent = bond_xml_get_bool (node, "independent", FALSE);
+  read_conductor (bond_xml_child (node, "conductor"), &spec->conductor);
   read_texts (node, spec);
   if (!read_attributes (node, file, spec, error) || !read_limit (node, file, spec, error)
       || !read_placements (node, file, spec, error))

@@ -12,20 +12,45 @@
 
 #define MAX_STUDY 100000
 
-/* The whole-number settings of a house: where they stand and what is still reasonable. */
+/*
+ * The whole-number settings of a house: where they stand and what is still reasonable.
+ * @usual: what a house has that never set it; then it is not written (settings newer than the form). -1 = always
+ * written
+ */
 typedef struct
 {
   const char *name;
   goffset at;
-  int least, most;
+  int least, most, usual;
 } HouseSetting;
 
 static const HouseSetting settings[] = {
-  { "pair-percent", G_STRUCT_OFFSET (BondHouse, pair_percent), 1, 50 },
-  { "pair-steps", G_STRUCT_OFFSET (BondHouse, pair_steps), 0, 100 },
-  { "emf-microvolt", G_STRUCT_OFFSET (BondHouse, emf_microvolt), 1, 10000 },
-  { "reseat-max", G_STRUCT_OFFSET (BondHouse, reseat_max), 2, 10 },
+  { "pair-percent", G_STRUCT_OFFSET (BondHouse, pair_percent), 1, 50, -1 },
+  { "pair-steps", G_STRUCT_OFFSET (BondHouse, pair_steps), 0, 100, -1 },
+  { "emf-microvolt", G_STRUCT_OFFSET (BondHouse, emf_microvolt), 1, 10000, -1 },
+  { "reseat-max", G_STRUCT_OFFSET (BondHouse, reseat_max), 2, 10, -1 },
+  { "bare-hours", G_STRUCT_OFFSET (BondHouse, bare_hours), 1, 168, 24 },
+  { "vapour-permille-max", G_STRUCT_OFFSET (BondHouse, vapour_permille_max), 0, 200, 100 },
+  { "oxygen-permille-min", G_STRUCT_OFFSET (BondHouse, oxygen_permille_min), 100, 209, 195 },
+  { "oxygen-permille-max", G_STRUCT_OFFSET (BondHouse, oxygen_permille_max), 209, 300, 235 },
+  { "strands-percent", G_STRUCT_OFFSET (BondHouse, strands_percent), 1, 100, 25 },
 };
+
+gboolean
+bond_house_figure_range (goffset at, int *least, int *most)
+{
+  gsize i;
+
+  g_return_val_if_fail (least != NULL && most != NULL, FALSE);
+  for (i = 0; i < G_N_ELEMENTS (settings); i++)
+    if (settings[i].at == at)
+      {
+        *least = settings[i].least;
+        *most = settings[i].most;
+        return TRUE;
+      }
+  return FALSE;
+}
 
 void
 bond_person_write (xmlNode *node, gconstpointer object)
@@ -36,12 +61,14 @@ bond_person_write (xmlNode *node, gconstpointer object)
   bond_xml_set (node, "name", person->name);
   bond_xml_set (node, "stamp", person->stamp);
   bond_xml_set (node, "role", person->role);
+  bond_xml_set (node, "disabled", person->disabled ? "yes" : NULL);
 }
 
 gpointer
 bond_person_read (xmlNode *node, const char *file, GError **error)
 {
   g_autofree char *id = NULL, *name = NULL, *stamp = NULL, *role = NULL;
+  BondPerson *person;
   int revision = 0;
 
   if (!bond_head_read (node, file, &id, &revision, error))
@@ -51,7 +78,9 @@ bond_person_read (xmlNode *node, const char *file, GError **error)
     return NULL;
   stamp = bond_xml_get (node, "stamp");
   role = bond_xml_get (node, "role");
-  return bond_person_new (id, revision, name, stamp, role);
+  person = bond_person_new (id, revision, name, stamp, role);
+  person->disabled = bond_xml_get_bool (node, "disabled", FALSE);
+  return person;
 }
 
 void
@@ -63,7 +92,8 @@ bond_house_write (xmlNode *node, gconstpointer object)
   bond_head_write (node, house->id, house->revision);
   bond_xml_set (node, "organisation", house->organisation);
   for (i = 0; i < G_N_ELEMENTS (settings); i++)
-    bond_xml_set_int64 (node, settings[i].name, G_STRUCT_MEMBER (int, house, settings[i].at));
+    if (G_STRUCT_MEMBER (int, house, settings[i].at) != settings[i].usual)
+      bond_xml_set_int64 (node, settings[i].name, G_STRUCT_MEMBER (int, house, settings[i].at));
   for (i = 0; i < BOND_N_CLASSES; i++)
     if (house->placing[i].n > 0)
       {
