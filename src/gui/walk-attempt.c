@@ -68,9 +68,10 @@ bond_walk_fill_reading (BondWalk *self, const BondTypedValue *value, BondAnswer 
   reading->reference_end = g_strdup (self->pinned.reference_end);
   reading->via = g_strdup ("typed");
   reading->planned = self->pinned.planned;
-  /* Asked of a value without a figure only; the other half of the pair has one. */
-  reading->confirmed = (answers & BOND_ANSWER_TWO_PARTS) != 0
-                       && (value->quantity.qualifier == BOND_QUALIFIER_BELOW || value->quantity.nohm == 0);
+  /* Asked of a value without a figure only; the other half of the pair has one. The metal is asked of both. */
+  reading->confirmed = (answers & BOND_ANSWER_METAL) != 0
+                       || ((answers & BOND_ANSWER_TWO_PARTS) != 0
+                           && (value->quantity.qualifier == BOND_QUALIFIER_BELOW || value->quantity.nohm == 0));
 }
 
 static void
@@ -360,6 +361,18 @@ guard_state (BondWalk *self, BondAttempt *attempt)
     ask (attempt, BOND_ASK_STATE, g_strdup (_ ("This limit holds in one measuring state only. How was it measured?")));
 }
 
+/* What the judge would find unconfirmed is asked before it is recorded. */
+static void
+guard_metal (BondAttempt *attempt, BondAnswer answers)
+{
+  const BondMeasurement *last = attempt->preview != NULL ? attempt->preview->last : NULL;
+
+  if (attempt->ask == BOND_ASK_NONE && (answers & (BOND_ANSWER_METAL | BOND_ANSWER_NOT_SURE)) == 0 && last != NULL
+      && last->reason == BOND_REASON_METAL_UNSURE)
+    ask (attempt, BOND_ASK_METAL,
+         g_strdup_printf (_ ("This is %s. Are the probes on two parts?"), bond_reason_name (BOND_REASON_BELOW_METAL)));
+}
+
 static const BondInstrument *
 find_instrument (gconstpointer survey, const char *id, const BondEntry *entry)
 {
@@ -384,6 +397,8 @@ half_of_pair (BondWalk *self, const BondTypedValue *value, BondDirection directi
 static BondMeasurement *
 judge_pair (BondWalk *self, GPtrArray *pair, const BondPlaceResult *now, gboolean second)
 {
+  const BondConductor *conductor = &bond_point_get_spec (self->point)->conductor;
+  const BondConductor *metal = bond_conductor_is_known (conductor) ? conductor : NULL;
   BondMeasurement *worst = NULL;
 
   for (guint i = 0; i < bond_place_result_n_rows (now); i++)
@@ -397,6 +412,7 @@ judge_pair (BondWalk *self, GPtrArray *pair, const BondPlaceResult *now, gboolea
         .klass = bond_point_get_spec (self->point)->klass,
         .find_instrument = find_instrument,
         .data = self->survey,
+        .metal = metal,
       };
 
       /* A second pair is taken because the first disagreed: all four are one measurement. */
@@ -465,4 +481,5 @@ bond_walk_try (BondWalk *self, const char *text, BondAnswer answers, BondAttempt
   bond_reading_clear (&reading);
   if (attempt->preview != NULL && attempt->text.n_values == 2)
     preview_pair (self, attempt, answers, of != NULL);
+  guard_metal (attempt, answers);
 }

@@ -43,6 +43,7 @@ typedef enum
   BOND_ASK_UNIT,  /* unit slip? */
   BOND_ASK_RANGE, /* the pinned range cannot have shown it: beyond its end, finer than its step */
   BOND_ASK_STATE, /* the limit asks for a measuring state that is not stated */
+  BOND_ASK_METAL, /* lower than the metal alone: are the probes on two parts? */
 } BondAsk;
 
 typedef enum
@@ -52,6 +53,7 @@ typedef enum
   BOND_ANSWER_NOT_SURE = 1 << 1,  /* zero as it is: suspect */
   BOND_ANSWER_UNIT = 1 << 2,      /* the unit is as typed */
   BOND_ANSWER_STATE = 1 << 3,     /* the measuring state is as pinned */
+  BOND_ANSWER_METAL = 1 << 4,     /* lower than the metal alone, and the probes are on two parts */
 } BondAnswer;
 
 /**

@@ -124,6 +124,8 @@ bond_words_second_line (const BondPlaceResult *place)
     return NULL;
   if (last->reason != BOND_REASON_NONE && last->reason != BOND_REASON_REVERSE_MISSING)
     return bond_words_sentence (bond_reason_name (last->reason));
+  if (last->caution != BOND_REASON_NONE)
+    return bond_words_sentence (bond_reason_name (last->caution));
   if (last->outcome == BOND_OUTCOME_JUDGED && last->within_u)
     return g_strdup (_ ("within U of the limit"));
   return NULL;

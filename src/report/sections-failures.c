@@ -226,6 +226,8 @@ reading_details (BondReport *report, const BondMeasurement *measurement, BondUni
     append_words (text, _ ("within U of the limit"));
   if (measurement->reason != BOND_REASON_NONE)
     append_words (text, bond_reason_name (measurement->reason));
+  if (measurement->caution != BOND_REASON_NONE)
+    append_words (text, bond_reason_name (measurement->caution));
   return g_string_free (text, FALSE);
 }
 

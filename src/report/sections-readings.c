@@ -213,6 +213,8 @@ second_words (const BondPlaceResult *place)
     return g_strdup (_ ("within U of the limit"));
   if (result != NULL && result->reason != BOND_REASON_NONE)
     return g_strdup (bond_reason_name (result->reason));
+  if (result != NULL && result->caution != BOND_REASON_NONE)
+    return g_strdup (bond_reason_name (result->caution));
   if (place->held)
     return g_strdup (_ ("re-seating not finished"));
   if (result != NULL && result->outcome == BOND_OUTCOME_JUDGED && !result->budget.known)

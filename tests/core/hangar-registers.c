@@ -17,6 +17,7 @@ typedef struct
   BondConnectors connectors;
   gboolean pair;
   BondOhm lower;
+  BondScope scope;
 } LimitData;
 
 /* J2P, J3 … are not of the manual: J2 with a pair asked, and rows for the method tests. */
@@ -32,7 +33,8 @@ static const LimitData limits[] = {
   { "V1", BOND_CLASS_STRUCTURE, .method = BOND_METHOD_VISUAL },
   { "E1", BOND_CLASS_EQUIPMENT, BOND_RELATION_LT, UOHM (2500), .method = BOND_METHOD_FOUR_TERMINAL,
     .connectors = BOND_CONNECTORS_UNMATED },
-  { "P1", BOND_CLASS_STRUCTURE, BOND_RELATION_LE, UOHM (10000), .method = BOND_METHOD_FOUR_TERMINAL },
+  { "P1", BOND_CLASS_STRUCTURE, BOND_RELATION_LE, UOHM (10000), .method = BOND_METHOD_FOUR_TERMINAL,
+    .scope = BOND_SCOPE_PATH },
 };
 
 typedef struct
@@ -75,6 +77,7 @@ make_row (const LimitData *data)
   row->method = data->method;
   row->connectors = data->connectors;
   row->pair = data->pair;
+  row->scope = data->scope;
   row->verified = TRUE;
   if (data->relation != BOND_RELATION_NONE)
     row->in_service.upper = (BondBound){ data->relation, data->in_service, BOND_UNIT_MILLIOHM };

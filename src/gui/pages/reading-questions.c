@@ -152,6 +152,11 @@ bond_reading_panel_ask (BondReadingPanel *self, const BondAttempt *attempt)
       add_answer (self, _ ("Probes on Two Parts"), BOND_ANSWER_TWO_PARTS);
       add_answer (self, _ ("Not Sure"), BOND_ANSWER_NOT_SURE);
     }
+  if (attempt->ask == BOND_ASK_METAL)
+    {
+      add_answer (self, _ ("Probes on Two Parts"), BOND_ANSWER_METAL);
+      add_answer (self, _ ("Not Sure"), BOND_ANSWER_NOT_SURE);
+    }
   if (attempt->ask == BOND_ASK_MARK)
     g_object_set_data (G_OBJECT (add_answer (self, _ ("Decimal Mark"), BOND_ANSWER_NONE)), "mark", self);
   if (attempt->ask == BOND_ASK_UNIT)
