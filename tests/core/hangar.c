@@ -244,6 +244,7 @@ make_reading (Hangar *h, const char *number, const BondTypedValue *value, BondDi
   entry->reading.connectors = h->connectors;
   entry->reading.mounting = h->mounting;
   entry->reading.confirmed = h->confirmed;
+  entry->reading.reference_end = g_strdup (h->reference_end);
   entry->reading.via = g_strdup ("typed");
   return entry;
 }

@@ -21,6 +21,7 @@ typedef struct
   BondUnit unit;
   BondConnectors connectors;
   BondMounting mounting;
+  const char *reference_end; /* where the reference clip is */
   const char *place;
   gboolean confirmed; /* "the probes are on two parts" */
 } Hangar;
