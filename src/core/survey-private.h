@@ -49,9 +49,9 @@ struct _BondSurvey
   gint64 last_t;
   BondSink sink;
   gboolean has_sink;
-  BondAct under_way; /* entry NULL when idle */
+  BondAct under_way;   /* entry NULL when idle */
   GError *write_error; /* the sink's last answer, NULL = written */
-  GQueue waiting;    /* of BondAct* */
+  GQueue waiting;      /* of BondAct* */
 
   GPtrArray *entries;    /* of BondEntry, owned, replay order */
   GHashTable *by_id;     /* id → BondEntry */
@@ -74,6 +74,13 @@ struct _BondSurvey
 
 /* --- point.c --- */
 BondPoint *bond_point_new (BondSurvey *survey, const char *id);
+gboolean bond_point_has_place (BondPoint *point, const char *place);
+gboolean bond_point_has_places (BondPoint *point);
+void bond_point_emit_changed (BondPoint *point);
+/* A place still asks for a reading. */
+gboolean bond_place_needs_reading (const BondPlaceResult *result);
+
+/* --- point-judge.c --- */
 /* The spec, places and verdicts anew from the point's entries. */
 void bond_point_derive (BondPoint *point);
 /* As bond_point_derive() for one place with @extra (nullable) as the newest entry; result owns nothing of it. */
@@ -85,16 +92,13 @@ BondPlaceResult *bond_point_judge_place (BondPoint *point, const char *place, Bo
 GPtrArray *bond_point_rejudge (BondPoint *point, BondPointSpec *spec);
 /* For judging against @row, one of the point's rows. (nullable) */
 BondJudgeContext bond_point_context (BondPoint *point, const BondLimitRow *row);
-gboolean bond_point_has_place (BondPoint *point, const char *place);
-gboolean bond_point_has_places (BondPoint *point);
-void bond_point_emit_changed (BondPoint *point);
-/* A place still asks for a reading. */
-gboolean bond_place_needs_reading (const BondPlaceResult *result);
 
 /* A fail, with a disposition or without. */
 gboolean bond_place_stands_as_fail (const BondPlaceResult *result);
 
 /* --- point-acts.c --- */
+/* @entry was taken back or voided. */
+gboolean bond_point_is_struck (BondPoint *point, const BondEntry *entry);
 void bond_point_derive_notes (BondPoint *point);
 /* The joint was stripped, at @place or (NULL) anywhere at @point, and is not protected again. */
 gboolean bond_point_is_bare (BondPoint *point, const char *place);

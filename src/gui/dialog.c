@@ -156,8 +156,9 @@ bond_dialog_new (GtkWindow *parent, const char *title, const char *act_label, Bo
   return self;
 }
 
+/* @row stands in the form; @widget, which may be inside it, has the focus and the name. */
 static void
-attach_labelled (BondDialog *self, const char *text, GtkWidget *widget)
+attach_labelled (BondDialog *self, const char *text, GtkWidget *row, GtkWidget *widget)
 {
   GtkWidget *label = gtk_label_new_with_mnemonic (text);
   g_autofree char *plain = g_strdup (gtk_label_get_text (GTK_LABEL (label)));
@@ -165,10 +166,10 @@ attach_labelled (BondDialog *self, const char *text, GtkWidget *widget)
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), widget);
   gtk_widget_add_css_class (label, "quiet");
-  gtk_widget_set_hexpand (widget, TRUE);
+  gtk_widget_set_hexpand (row, TRUE);
   bond_name_widget (widget, plain);
   gtk_grid_attach (self->grid, label, 0, self->n_rows, 1, 1);
-  gtk_grid_attach (self->grid, widget, 1, self->n_rows++, 1, 1);
+  gtk_grid_attach (self->grid, row, 1, self->n_rows++, 1, 1);
 }
 
 GtkEditable *
@@ -180,8 +181,64 @@ bond_dialog_add_entry (BondDialog *self, const char *label, const char *text)
   if (text != NULL)
     gtk_editable_set_text (GTK_EDITABLE (entry), text);
   gtk_entry_set_activates_default (GTK_ENTRY (entry), TRUE);
-  attach_labelled (self, label, entry);
+  attach_labelled (self, label, entry, entry);
   return GTK_EDITABLE (entry);
+}
+
+static gboolean
+note_key_cb (BondDialog *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  if ((keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter && keyval != GDK_KEY_ISO_Enter)
+      || (state & GDK_SHIFT_MASK) != 0)
+    return GDK_EVENT_PROPAGATE;
+  act_cb (self);
+  return GDK_EVENT_STOP;
+}
+
+GtkTextView *
+bond_dialog_add_note (BondDialog *self, const char *label, const char *text)
+{
+  GtkWidget *view = gtk_text_view_new ();
+  GtkWidget *scroll = gtk_scrolled_window_new ();
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  g_return_val_if_fail (BOND_IS_DIALOG (self), NULL);
+  gtk_text_view_set_wrap_mode (GTK_TEXT_VIEW (view), GTK_WRAP_WORD_CHAR);
+  gtk_text_view_set_accepts_tab (GTK_TEXT_VIEW (view), FALSE);
+  gtk_text_view_set_left_margin (GTK_TEXT_VIEW (view), 8);
+  gtk_text_view_set_right_margin (GTK_TEXT_VIEW (view), 8);
+  gtk_text_view_set_top_margin (GTK_TEXT_VIEW (view), 6);
+  gtk_text_view_set_bottom_margin (GTK_TEXT_VIEW (view), 6);
+  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view)), text != NULL ? text : "", -1);
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (note_key_cb), self);
+  gtk_widget_add_controller (view, keys);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_has_frame (GTK_SCROLLED_WINDOW (scroll), TRUE);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroll), 64);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), view);
+  gtk_widget_set_tooltip_text (view, _ ("Enter records, Shift+Enter begins a new line"));
+  attach_labelled (self, label, scroll, view);
+  return GTK_TEXT_VIEW (view);
+}
+
+char *
+bond_dialog_note_text (GtkTextView *note)
+{
+  GtkTextBuffer *buffer = gtk_text_view_get_buffer (note);
+  GtkTextIter start, end;
+  g_autofree char *text = NULL;
+
+  gtk_text_buffer_get_bounds (buffer, &start, &end);
+  text = g_strstrip (gtk_text_buffer_get_text (buffer, &start, &end, FALSE));
+  return *text != '\0' ? g_steal_pointer (&text) : NULL;
+}
+
+void
+bond_dialog_set_act_label (BondDialog *self, const char *label)
+{
+  g_return_if_fail (BOND_IS_DIALOG (self) && label != NULL);
+  gtk_button_set_label (GTK_BUTTON (self->act_button), label);
 }
 
 GtkDropDown *
@@ -191,7 +248,7 @@ bond_dialog_add_choice (BondDialog *self, const char *label, const char *const *
 
   g_return_val_if_fail (BOND_IS_DIALOG (self), NULL);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), selected);
-  attach_labelled (self, label, drop);
+  attach_labelled (self, label, drop, drop);
   return GTK_DROP_DOWN (drop);
 }
 

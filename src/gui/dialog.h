@@ -34,6 +34,15 @@ BondDialog *bond_dialog_new (GtkWindow *parent, const char *title, const char *a
 
 /** bond_dialog_add_entry: a labelled line of text. @text may be NULL. */
 GtkEditable *bond_dialog_add_entry (BondDialog *dialog, const char *label, const char *text);
+/**
+ * bond_dialog_add_note: a labelled text of a few lines. Enter does the dialog's act, Shift+Enter begins a new line, Tab
+ * goes on. @text may be NULL.
+ */
+GtkTextView *bond_dialog_add_note (BondDialog *dialog, const char *label, const char *text);
+/** bond_dialog_note_text: trimmed text of @note, NULL when nothing is left. (transfer full) */
+char *bond_dialog_note_text (GtkTextView *note);
+/** bond_dialog_set_act_label: what the act is called now. */
+void bond_dialog_set_act_label (BondDialog *dialog, const char *label);
 /** bond_dialog_add_choice: a labelled drop-down of @names (NULL-terminated; copied). */
 GtkDropDown *bond_dialog_add_choice (BondDialog *dialog, const char *label, const char *const *names, guint selected);
 /** bond_dialog_add_check: a check button. */

@@ -26,7 +26,7 @@ struct _BondWalk
   BondPoint *queue_point; /* the point they belong to, wherever the inspector looks meanwhile */
   char *first_id;         /* first reading of the seating being written */
   char *typed;
-  gboolean busy;
+  gboolean busy, write_failed;
   BondEntry *last;       /* newest reading recorded here */
   BondWalkFilter filter; /* NULL = every point is walked */
   gpointer filter_data;

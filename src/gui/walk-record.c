@@ -6,7 +6,11 @@
  */
 #include "gui/walk-private.h"
 #include "gui/words.h"
+#include "store/xml.h"
+#include <gio/gio.h>
 #include <glib/gi18n-lib.h>
+
+#define NBSP "\302\240"
 
 static void record_next (BondWalk *self);
 
@@ -27,6 +31,12 @@ lets_go (const BondPlaceResult *result)
   return result->last->outcome == BOND_OUTCOME_JUDGED
          && (result->state == BOND_STATE_PASS || result->state == BOND_STATE_PASS_AFTER_REWORK
              || result->state == BOND_STATE_NOT_CONFIRMED);
+}
+
+static gboolean
+is_standing_fail (const BondPlaceResult *result)
+{
+  return result != NULL && result->state == BOND_STATE_FAIL;
 }
 
 static void
@@ -57,10 +67,36 @@ end_batch (BondWalk *self)
   g_clear_pointer (&self->typed, g_free);
 }
 
-static char *
-text_of (const BondReading *reading)
+char *
+bond_walk_shown (const BondReading *reading)
 {
-  return g_strconcat (reading->text, bond_unit_symbol (reading->unit), NULL);
+  /* "3.0 mV at 1.2 A" carries its units */
+  return reading->microampere != 0 ? g_strdup (reading->text)
+                                   : g_strconcat (reading->text, NBSP, bond_unit_symbol (reading->unit), NULL);
+}
+
+/* Told apart because something can be done about it at once. */
+static gboolean
+is_disk_full (const GError *error)
+{
+  return g_error_matches (error, BOND_STORE_ERROR, BOND_STORE_ERROR_FULL)
+         || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_NO_SPACE)
+         || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOSPC);
+}
+
+/* What could not be written says where the digits are; what core refused says so itself. */
+static char *
+failed_words (BondWalk *self, const char *shown, const GError *error)
+{
+  const char *number = bond_point_get_number (self->queue_point);
+  const GError *disk = bond_survey_get_write_error (self->survey);
+
+  if (!g_error_matches (error, BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_NOT_WRITTEN))
+    return g_strdup_printf ("%s: %s", number, error->message);
+  if (is_disk_full (disk))
+    return g_strdup_printf (_ ("The disk is full. %s on %s is NOT recorded; it stays in the field."), shown, number);
+  return g_strdup_printf (_ ("%s could not be written (%s). %s stays in the field and is not recorded."), number,
+                          disk != NULL ? disk->message : error->message, shown);
 }
 
 static void
@@ -68,11 +104,11 @@ reading_failed (BondWalk *self, const BondEntry *entry, const GError *error)
 {
   g_autofree char *back = NULL;
   g_autofree char *message = NULL;
-  g_autofree char *shown = text_of (&entry->reading);
+  g_autofree char *shown = bond_walk_shown (&entry->reading);
 
-  back = self->queue_at == 0 ? g_strdup (self->typed) : g_strdup (entry->reading.text);
-  message = g_strdup_printf (_ ("%s: %s is NOT recorded; it stays in the field. %s"),
-                             bond_point_get_number (self->queue_point), shown, error->message);
+  back = self->queue_at == 0 ? g_strdup (self->typed) : bond_walk_text_again (self, &entry->reading);
+  message = failed_words (self, shown, error);
+  self->write_failed = g_error_matches (error, BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_NOT_WRITTEN);
   bond_walk_go (self, self->queue_point, entry->place);
   end_batch (self);
   emit_not_recorded (self, back, message);
@@ -135,6 +171,22 @@ record_next (BondWalk *self)
   bond_survey_record (self->survey, bond_entry_ref (entry), reading_done_cb, g_object_ref (self));
 }
 
+char *
+bond_walk_text_again (BondWalk *self, const BondReading *reading)
+{
+  g_return_val_if_fail (BOND_IS_WALK (self) && reading != NULL, NULL);
+  if (reading->microampere != 0 || reading->unit == self->pinned.unit)
+    return g_strdup (reading->text);
+  return g_strconcat (reading->text, bond_unit_symbol (reading->unit), NULL);
+}
+
+gboolean
+bond_walk_write_failed (BondWalk *self)
+{
+  g_return_val_if_fail (BOND_IS_WALK (self), FALSE);
+  return self->write_failed;
+}
+
 gboolean
 bond_walk_record (BondWalk *self, const char *text, const BondAttempt *attempt, BondAnswer answers)
 {
@@ -144,6 +196,7 @@ bond_walk_record (BondWalk *self, const char *text, const BondAttempt *attempt, 
   if (self->busy || self->point == NULL || !attempt->parsed || attempt->ask != BOND_ASK_NONE)
     return FALSE;
   self->busy = TRUE;
+  self->write_failed = FALSE;
   self->typed = g_strdup (text);
   self->queue_at = 0;
   self->queue_point = g_object_ref (self->point);
@@ -204,10 +257,12 @@ act_done_cb (BondSurvey *survey, BondEntry *entry, const GError *error, gpointer
         message = g_strdup (error->message);
       else
         message = g_strdup_printf (_ ("Nothing was recorded. %s"), error->message);
+      self->write_failed = FALSE; /* nothing of the field is at stake */
       emit_not_recorded (self, NULL, message);
       return;
     }
-  self->stopped = FALSE;
+  /* A note or a card does not let a fail go. */
+  self->stopped = self->stopped && is_standing_fail (bond_walk_get_result (self));
   g_signal_emit (self, bond_walk_signal (BOND_WALK_RECORDED), 0, entry);
 }
 

@@ -257,20 +257,38 @@ bond_walk_pin_unit (BondWalk *self, BondUnit unit)
   pinned_changed (self);
 }
 
+/* From here on readings are against another end: that is an entry, not only a field of the next reading. */
+static void
+note_clip_moved (BondWalk *self, const char *from)
+{
+  BondEntry *entry;
+
+  if (bond_survey_get_read_only (self->survey) != NULL)
+    return;
+  entry = bond_entry_new (BOND_ENTRY_REFERENCE);
+  entry->reference_move.from = g_strdup (from);
+  entry->reference_move.to = g_strdup (self->pinned.reference_end);
+  bond_walk_record_entry (self, entry);
+}
+
 void
 bond_walk_pin_state (BondWalk *self, BondConnectors connectors, BondMounting mounting, const char *reference_end,
                      int planned)
 {
   g_autofree char *end = NULL;
+  g_autofree char *before = NULL;
 
   g_return_if_fail (BOND_IS_WALK (self));
   end = g_strdup (reference_end);
+  before = g_strdup (self->pinned.reference_end);
   self->pinned.connectors = connectors;
   self->pinned.mounting = mounting;
   g_free (self->pinned.reference_end);
   self->pinned.reference_end = g_steal_pointer (&end);
   self->pinned.planned = MAX (planned, 1);
   pinned_changed (self);
+  if (self->pinned.reference_end != NULL && g_strcmp0 (before, self->pinned.reference_end) != 0)
+    note_clip_moved (self, before);
 }
 
 char *

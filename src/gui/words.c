@@ -150,6 +150,10 @@ bond_words_state (BondPoint *point)
     return worst != NULL && worst->within_u ? _ ("within U") : "";
   if (worst != NULL && worst->visual_reject && state == BOND_STATE_FAIL)
     return bond_visual_name (worst->visual);
+  if (state == BOND_STATE_FAIL && worst != NULL && worst->held)
+    return _ ("fail, re-seat not finished");
+  if (state == BOND_STATE_FAIL && worst != NULL && worst->intermittent)
+    return _ ("fail, intermittent");
   return bond_state_name (state);
 }
 

@@ -155,7 +155,9 @@ bond_journal_append (BondJournal *journal, const char *sitting_line, const char 
     }
   why = code == EEXIST ? g_strdup (_ ("another program left a journal here. Close the survey and open it again"))
                        : bond_disk_explain (code);
-  g_set_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_WRITE, _ ("%s cannot be written: %s"), journal->path, why);
+  g_set_error (error, BOND_STORE_ERROR,
+               code == ENOSPC || code == EDQUOT ? BOND_STORE_ERROR_FULL : BOND_STORE_ERROR_WRITE,
+               _ ("%s cannot be written: %s"), journal->path, why);
   return FALSE;
 }
 

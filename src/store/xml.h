@@ -23,6 +23,8 @@ typedef enum
   BOND_STORE_ERROR_LOCKED,  /* open elsewhere */
   BOND_STORE_ERROR_CHANGED, /* changed on disk by somebody else */
   BOND_STORE_ERROR_UNSURE,  /* written and in place; a power cut could still bring the old file back */
+  BOND_STORE_ERROR_LEFT,    /* another computer left its lock behind, or holds one that is not seen here */
+  BOND_STORE_ERROR_FULL,    /* an entry could not be written: the disk is full */
 } BondStoreError;
 GQuark bond_store_error_quark (void);
 

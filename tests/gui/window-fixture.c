@@ -3,6 +3,7 @@
  * A survey window on a small survey of its own, for the tests that need one.
  */
 #include "window-fixture.h"
+#include "gui/widgets/reading-entry.h"
 #include "library/library.h"
 #include "screen.h"
 
@@ -28,9 +29,34 @@ new_meter (void)
   return meter;
 }
 
-/* An airframe with three points of one row (J2: ≤ 2.5 mΩ, no pair) and its drawing. */
-void
-window_make_survey (const char *path)
+static void
+add_points (BondSurveyFile *file, const WindowPoints *points)
+{
+  g_autoptr (GError) error = NULL;
+
+  for (gsize i = 0; i < points->n; i++)
+    {
+      g_autofree char *id = g_strdup_printf ("q-%032d", (int)i + 1);
+      BondPointSpec *spec = bond_point_spec_new (id, points->points[i].number, BOND_CLASS_STRUCTURE, "521");
+      BondEntry *entry = bond_entry_new (BOND_ENTRY_POINT);
+
+      g_free (spec->from);
+      g_free (spec->to);
+      g_free (spec->limit);
+      spec->from = g_strdup_printf ("End %d", (int)i + 1);
+      spec->to = g_strdup ("Structure");
+      spec->limit = g_strdup (points->points[i].limit);
+      spec->condition = points->points[i].condition;
+      entry->point = g_strdup (id);
+      entry->spec = spec;
+      bond_survey_record_now (bond_survey_file_get_survey (file), entry, &error);
+      g_assert_no_error (error);
+    }
+}
+
+/* An airframe with its drawing, and @points. */
+static void
+make_survey_of (const char *path, const WindowPoints *points)
 {
   g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
   g_autoptr (BondCatalog) catalog = bond_catalog_new (NULL, problems);
@@ -64,26 +90,20 @@ window_make_survey (const char *path)
   file = bond_library_new_survey (path, &what, source, "test", &error);
   g_assert_no_error (error);
   bond_survey_file_set_synchronous (file, TRUE);
-  for (int i = 1; i <= 3; i++)
-    {
-      g_autofree char *id = g_strdup_printf ("q-%032d", i);
-      g_autofree char *number = g_strdup_printf ("521-J%02d", i);
-      BondPointSpec *spec = bond_point_spec_new (id, number, BOND_CLASS_STRUCTURE, "521");
-      BondEntry *entry = bond_entry_new (BOND_ENTRY_POINT);
-
-      g_free (spec->from);
-      g_free (spec->to);
-      g_free (spec->limit);
-      spec->from = g_strdup_printf ("End %d", i);
-      spec->to = g_strdup ("Structure");
-      spec->limit = g_strdup ("example/J2");
-      entry->point = g_strdup (id);
-      entry->spec = spec;
-      bond_survey_record_now (bond_survey_file_get_survey (file), entry, &error);
-      g_assert_no_error (error);
-    }
+  add_points (file, points);
   bond_survey_file_close (file, &error);
   g_assert_no_error (error);
+}
+
+/* Three points of one row (J2: ≤ 2.5 mΩ, no pair). */
+void
+window_make_survey (const char *path)
+{
+  static const WindowPoint points[] = { { "521-J01", "example/J2", BOND_CONDITION_UNDISTURBED },
+                                        { "521-J02", "example/J2", BOND_CONDITION_UNDISTURBED },
+                                        { "521-J03", "example/J2", BOND_CONDITION_UNDISTURBED } };
+
+  make_survey_of (path, &(WindowPoints){ points, G_N_ELEMENTS (points) });
 }
 
 void
@@ -95,7 +115,10 @@ window_set_up (WindowFixture *fixture, gconstpointer data)
   g_assert_no_error (error);
   g_setenv ("XDG_DATA_HOME", fixture->folder, TRUE);
   fixture->path = g_build_filename (fixture->folder, "t.bondsurvey", NULL);
-  window_make_survey (fixture->path);
+  if (data != NULL)
+    make_survey_of (fixture->path, data);
+  else
+    window_make_survey (fixture->path);
   fixture->application = bond_application_new ();
   g_application_register (G_APPLICATION (fixture->application), NULL, &error);
   g_assert_no_error (error);
@@ -222,4 +245,116 @@ void
 window_fill (GtkWindow *dialog, int n, const char *text)
 {
   gtk_editable_set_text (GTK_EDITABLE (nth_entry (GTK_WIDGET (dialog), &n)), text);
+}
+
+void
+window_keys (WindowFixture *fixture, const char *keys)
+{
+  BondReadingEntry *entry = BOND_READING_ENTRY (bond_reading_panel_get_entry (window_panel_of (fixture)));
+
+  for (const char *at = keys; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gunichar character = g_utf8_get_char (at);
+      guint keyval = character == '\n'     ? GDK_KEY_Return
+                     : character == '\033' ? GDK_KEY_Escape
+                                           : gdk_unicode_to_keyval (character);
+      int position;
+
+      if (bond_reading_entry_key (entry, keyval, 0, 0))
+        {
+          window_wait_written (fixture);
+          continue;
+        }
+      gtk_editable_delete_selection (GTK_EDITABLE (entry));
+      position = gtk_editable_get_position (GTK_EDITABLE (entry));
+      gtk_editable_insert_text (GTK_EDITABLE (entry), at, (int)(g_utf8_next_char (at) - at), &position);
+      gtk_editable_set_position (GTK_EDITABLE (entry), position);
+    }
+}
+
+static char *
+plain_spaces (const char *text)
+{
+  g_auto (GStrv) parts = g_strsplit (text, "\302\240", -1);
+
+  return g_strjoinv (" ", parts);
+}
+
+gboolean
+window_says (GtkWidget *widget, const char *text)
+{
+  if (!gtk_widget_get_visible (widget))
+    return FALSE;
+  if (GTK_IS_LABEL (widget))
+    {
+      g_autofree char *shown = plain_spaces (gtk_label_get_text (GTK_LABEL (widget)));
+
+      if (strstr (shown, text) != NULL)
+        return TRUE;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (window_says (child, text))
+      return TRUE;
+  return FALSE;
+}
+
+/* A button whose label, or the first label inside it, is @label. */
+static GtkWidget *
+find_act (GtkWidget *widget, const char *label)
+{
+  if (!gtk_widget_get_visible (widget))
+    return NULL;
+  if (GTK_IS_BUTTON (widget) && window_says (widget, label))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_act (child, label);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+gboolean
+window_has_act (gpointer window, const char *label)
+{
+  return find_act (GTK_WIDGET (window), label) != NULL;
+}
+
+void
+window_press (gpointer window, const char *label)
+{
+  GtkWidget *button = find_act (GTK_WIDGET (window), label);
+
+  if (button == NULL)
+    g_error ("no button “%s”", label);
+  g_signal_emit_by_name (button, "clicked");
+}
+
+static GtkWidget *
+find_tick (GtkWidget *widget, const char *label)
+{
+  if (GTK_IS_CHECK_BUTTON (widget) && gtk_check_button_get_label (GTK_CHECK_BUTTON (widget)) != NULL
+      && strstr (gtk_check_button_get_label (GTK_CHECK_BUTTON (widget)), label) != NULL)
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_tick (child, label);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+GtkCheckButton *
+window_tick (gpointer window, const char *label)
+{
+  GtkWidget *found = find_tick (GTK_WIDGET (window), label);
+
+  return found != NULL && gtk_widget_get_visible (found) ? GTK_CHECK_BUTTON (found) : NULL;
 }

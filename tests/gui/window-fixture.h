@@ -16,7 +16,19 @@ typedef struct
   BondSurveyWindow *window;
 } WindowFixture;
 
-/** window_make_survey: writes that survey to @path. */
+/** WindowPoint: a point of a survey made for one test; in zone 521 of the airframe, whatever its number says. */
+typedef struct
+{
+  const char *number, *limit;
+  BondCondition condition;
+} WindowPoint;
+/** WindowPoints: given as data of a test, its survey has these points. */
+typedef struct
+{
+  const WindowPoint *points;
+  gsize n;
+} WindowPoints;
+/** window_make_survey: writes the survey of three points to @path. */
 void window_make_survey (const char *path);
 void window_set_up (WindowFixture *fixture, gconstpointer data);
 void window_tear_down (WindowFixture *fixture, gconstpointer data);
@@ -26,6 +38,16 @@ BondReadingPanel *window_panel_of (WindowFixture *fixture);
 /** window_type_reading: @text into the field, Enter, and the record awaited. */
 void window_type_reading (WindowFixture *fixture, const char *text);
 void window_wait_written (WindowFixture *fixture);
+/** window_keys: keys into the field as a hand presses them, each record awaited: "\n" Enter, "\e" Esc. */
+void window_keys (WindowFixture *fixture, const char *keys);
+/** window_says: some visible label inside @widget holds @text (no-break spaces count as spaces). */
+gboolean window_says (GtkWidget *widget, const char *text);
+/** window_press: clicks the button of @dialog that is called @label. */
+void window_press (gpointer window, const char *label);
+/** window_tick: the tick or radio of @dialog that is called @label. */
+GtkCheckButton *window_tick (gpointer window, const char *label);
+/** window_has_act: the button of @label is there to be pressed. */
+gboolean window_has_act (gpointer window, const char *label);
 const char *window_number_in_hand (WindowFixture *fixture);
 /** window_read_again: the file as anybody else reads it, after the window has let go of it. (transfer full) */
 BondSurveyFile *window_read_again (WindowFixture *fixture);

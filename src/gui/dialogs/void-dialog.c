@@ -5,7 +5,8 @@
  * is there for readings that conform or have no verdict, and needs words.
  */
 #include "gui/dialogs/void-dialog.h"
-#include "gui/dialog.h"
+#include "gui/dialogs/act-form.h"
+#include "gui/undo-words.h"
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
 
@@ -15,14 +16,11 @@ static const BondVoidReason reasons[] = {
 
 typedef struct
 {
-  BondWalk *walk;
-  BondPoint *point;
-  char *place;
+  BondActForm base;
   GPtrArray *readings; /* of BondEntry: what can be voided, newest first */
   GtkDropDown *which;
   GtkCheckButton *why[G_N_ELEMENTS (reasons)];
   GtkEditable *to_point, *shown, *words;
-  gboolean beyond; /* undo: the reading does not conform */
 } Form;
 
 static void
@@ -30,11 +28,8 @@ form_free (gpointer data)
 {
   Form *form = data;
 
-  g_clear_object (&form->walk);
-  g_clear_object (&form->point);
   g_clear_pointer (&form->readings, g_ptr_array_unref);
-  g_free (form->place);
-  g_free (form);
+  bond_act_form_free (form);
 }
 
 static BondVoidReason
@@ -70,41 +65,23 @@ reading_of (gpointer entry)
 static BondEntry *
 new_act (Form *form, const BondEntry *target, BondEntryKind kind)
 {
-  BondEntry *entry = bond_entry_new (kind);
+  BondEntry *entry = bond_act_form_entry (&form->base, kind);
 
-  entry->point = g_strdup (bond_point_get_id (form->point));
-  entry->place = g_strdup (form->place);
   entry->ref = g_strdup (target->id);
   entry->reason = bond_dialog_text (form->words);
   return entry;
 }
 
-/* A refusal is said in the dialog, which stays open with what was filled in. */
-static gboolean
-record_or_say (BondDialog *dialog, Form *form, BondEntry *entry)
-{
-  g_autoptr (GError) error = NULL;
-
-  if (!bond_survey_check_entry (bond_walk_get_survey (form->walk), entry, &error))
-    {
-      bond_dialog_set_problem (dialog, error->message);
-      bond_entry_unref (entry);
-      return FALSE;
-    }
-  bond_walk_record_entry (form->walk, entry);
-  return TRUE;
-}
-
 static gboolean
 move_act (BondDialog *dialog, Form *form, const BondEntry *target)
 {
-  BondSurvey *survey = bond_walk_get_survey (form->walk);
+  BondSurvey *survey = bond_walk_get_survey (form->base.walk);
   g_autofree char *number = bond_dialog_text (form->to_point);
   g_autofree char *upper = number != NULL ? g_ascii_strup (number, -1) : NULL;
   BondPoint *to = upper != NULL ? bond_survey_find_number (survey, upper) : NULL;
   BondEntry *entry;
 
-  if (to == NULL || to == form->point)
+  if (to == NULL || to == form->base.point)
     {
       bond_dialog_set_problem (dialog, _ ("Say which point it was; the reading moves there."));
       gtk_widget_grab_focus (GTK_WIDGET (form->to_point));
@@ -114,7 +91,7 @@ move_act (BondDialog *dialog, Form *form, const BondEntry *target)
   entry->move.why = BOND_VOID_WRONG_POINT;
   entry->move.to_point = g_strdup (bond_point_get_id (to));
   entry->move.to_place = g_strdup (bond_point_next_place (to));
-  return record_or_say (dialog, form, entry);
+  return bond_act_form_record (dialog, &form->base, entry);
 }
 
 /* What the meter showed, in place of what was typed. */
@@ -138,7 +115,7 @@ correct_act (BondDialog *dialog, Form *form, const BondEntry *target, BondVoidRe
   g_clear_pointer (&entry->correct.reading.said, g_free);
   bond_reading_set_typed (&entry->correct.reading, &parsed.value[0]);
   bond_reading_text_clear (&parsed);
-  return record_or_say (dialog, form, entry);
+  return bond_act_form_record (dialog, &form->base, entry);
 }
 
 static gboolean
@@ -167,7 +144,7 @@ void_act (BondDialog *dialog, gpointer data)
     return correct_act (dialog, form, target, why, shown);
   entry = new_act (form, target, BOND_ENTRY_VOID);
   entry->voided.why = why;
-  return record_or_say (dialog, form, entry);
+  return bond_act_form_record (dialog, &form->base, entry);
 }
 
 static void
@@ -209,7 +186,7 @@ chosen_reading_cb (Form *form)
 {
   BondEntry *target = g_ptr_array_index (form->readings, gtk_drop_down_get_selected (form->which));
   GtkCheckButton *other = form->why[G_N_ELEMENTS (reasons) - 1];
-  gboolean evidence = bond_survey_undo_needs_reason (bond_walk_get_survey (form->walk), target);
+  gboolean evidence = bond_survey_undo_needs_reason (bond_walk_get_survey (form->base.walk), target);
 
   if (evidence)
     gtk_check_button_set_active (other, FALSE);
@@ -220,16 +197,12 @@ void
 bond_void_dialog (GtkWindow *parent, BondWalk *walk)
 {
   const BondPlaceResult *result = bond_walk_get_result (walk);
-  g_autofree char *title = NULL;
   BondDialog *dialog;
   Form *form;
 
   if (result == NULL)
     return;
-  form = g_new0 (Form, 1);
-  form->walk = g_object_ref (walk);
-  form->point = g_object_ref (bond_walk_get_point (walk));
-  form->place = g_strdup (bond_walk_get_place (walk));
+  form = bond_act_form_new (walk, sizeof (Form));
   form->readings = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_entry_unref);
   collect_readings (form, result);
   if (form->readings->len == 0)
@@ -238,8 +211,7 @@ bond_void_dialog (GtkWindow *parent, BondWalk *walk)
       form_free (form);
       return;
     }
-  title = g_strdup_printf (_ ("Void Reading, %s"), bond_point_get_number (form->point));
-  dialog = bond_dialog_new (parent, title, _ ("Record"), void_act, form, form_free);
+  dialog = bond_act_form_open (parent, form, _ ("Void Reading"), _ ("Record"), void_act, form_free);
   add_which (dialog, form);
   add_reasons (dialog, form, TRUE);
   chosen_reading_cb (form);
@@ -265,23 +237,8 @@ undo_act (BondDialog *dialog, gpointer data)
       bond_dialog_set_problem (dialog, _ ("A reading that does not conform is evidence. Say why it is taken back."));
       return FALSE;
     }
-  bond_walk_undo (form->walk, why, words);
+  bond_walk_undo (form->base.walk, why, words);
   return TRUE;
-}
-
-/* "Undo 3.12 mΩ, 521-J02" */
-static char *
-undo_words (BondSurvey *survey, const BondEntry *target)
-{
-  BondPoint *point = target->point != NULL ? bond_survey_find_point (survey, target->point) : NULL;
-  const char *number = point != NULL ? bond_point_get_number (point) : "";
-  const BondReading *reading = bond_entry_get_reading (target);
-
-  if (reading != NULL)
-    return g_strdup_printf (_ ("Undo %s\302\240%s, %s"), reading->text, bond_unit_symbol (reading->unit), number);
-  if (target->kind == BOND_ENTRY_VISUAL)
-    return g_strdup_printf (_ ("Undo %s, %s"), bond_visual_name (target->visual.finding), number);
-  return g_strdup_printf (_ ("Undo, %s"), number);
 }
 
 void
@@ -305,9 +262,8 @@ bond_undo (GtkWindow *parent, BondWalk *walk)
       bond_walk_undo (walk, BOND_VOID_NONE, NULL);
       return;
     }
-  form = g_new0 (Form, 1);
-  form->walk = g_object_ref (walk);
-  what = undo_words (survey, target);
+  form = bond_act_form_new (walk, sizeof (Form));
+  what = bond_undo_words (survey);
   dialog = bond_dialog_new (parent, what, _ ("Undo"), undo_act, form, form_free);
   bond_dialog_add_text (dialog, _ ("This does not conform. It stays in the record and is printed, with the reason."));
   add_reasons (dialog, form, FALSE);

@@ -5,7 +5,10 @@
  * text that could not be written comes back into the field.
  */
 #include "gui/actions.h"
+#include "gui/gate.h"
 #include "gui/pages/reading-panel-private.h"
+#include "gui/spoken.h"
+#include "gui/undo-words.h"
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
 
@@ -53,6 +56,8 @@ may_measure (BondReadingPanel *self)
       return FALSE;
     }
   problem = bond_walk_instrument_problem (self->walk);
+  if (problem == NULL)
+    problem = bond_gate_problem (self->walk);
   if (problem != NULL)
     bond_reading_panel_say (self, "guard", problem);
   return problem == NULL;
@@ -100,39 +105,46 @@ bond_reading_panel_record (BondReadingPanel *self)
 
 /* --- what came of it --- */
 
-static char *
-stopped_words (BondReadingPanel *self, const BondPlaceResult *result)
+/* Said last, so that it is what a screen reader speaks. */
+void
+bond_reading_panel_speak (BondReadingPanel *self, const char *more)
 {
-  BondUnit unit = bond_words_unit (result, BOND_UNIT_MILLIOHM);
-  g_autofree char *found = NULL;
+  g_autofree char *text = NULL;
 
-  if (result->last == NULL || result->last->outcome != BOND_OUTCOME_JUDGED)
-    return bond_words_second_line (result);
-  if (result->visual_reject && result->last->conforms)
-    return g_strdup_printf (_ ("The resistance conforms; the point is rejected on its visual condition (%s)."),
-                            bond_visual_name (result->visual));
-  if (result->decides != NULL)
-    found = bond_words_result (bond_walk_get_survey (self->walk), result->decides, unit, TRUE);
-  if (result->last->conforms && result->intermittent)
-    return g_strdup_printf (_ ("%s stands: the re-seated readings do not agree. It needs rework or a disposition."),
-                            found);
-  if (result->last->conforms)
-    return g_strdup_printf (_ ("%s stands. A second re-seated reading that agrees makes it not confirmed."), found);
-  return g_strdup (
-      _ ("Type again with the joint not touched, or choose Rework. Two re-seated passes that agree make it "
-         "not confirmed; one does not."));
+  if (self->spoken == NULL)
+    return;
+  text = more != NULL ? g_strconcat (self->spoken, " ", more, NULL) : g_strdup (self->spoken);
+  g_clear_pointer (&self->spoken, g_free);
+  bond_reading_entry_say (self->entry, text);
 }
 
 static void
 stopped_cb (BondReadingPanel *self)
 {
   const BondPlaceResult *result = bond_walk_get_result (self->walk);
-  g_autofree char *words = result != NULL ? stopped_words (self, result) : NULL;
-  const char *ink = result != NULL && result->state == BOND_STATE_FAIL ? "fail" : "guard";
+  g_autofree char *words = result != NULL ? bond_reading_panel_stopped_words (self, result) : NULL;
+  gboolean fails = result != NULL && result->state == BOND_STATE_FAIL;
+  const char *ink = fails ? "fail" : "guard";
 
   self->enter_waits = FALSE; /* digits typed for the next point must not become a re-seat of this one */
   bond_reading_panel_refresh_entry (self);
   bond_reading_panel_say (self, ink, words);
+  if (result != NULL && result->last != NULL && result->last->reason == BOND_REASON_WRONG_STATE)
+    {
+      bond_reading_panel_offer (self, _ ("Read Again"), "win.read-again");
+      bond_reading_panel_offer (self, _ ("Accept Deviation…"), "win.accept-deviation");
+    }
+  bond_reading_panel_speak (self, fails ? _ ("Type again to re-seat, or W rework, L leave, V void.") : words);
+}
+
+/* A take-back of a take-back: what was undone stands again. */
+static char *
+done_again_words (BondSurvey *survey, const BondEntry *take_back)
+{
+  const BondEntry *target = bond_survey_find_entry (survey, take_back->ref);
+  g_autofree char *what = target != NULL ? bond_undo_what (survey, target) : g_strdup ("");
+
+  return g_strdup_printf (_ ("Done again: %s."), what);
 }
 
 static void
@@ -150,28 +162,79 @@ say_undone (BondReadingPanel *self, const BondEntry *entry)
     bond_walk_go (self->walk, point, entry->place);
   if (target->kind == BOND_ENTRY_READING)
     {
-      words
-          = g_strdup_printf (_ ("Undone: %s %s on %s."), target->reading.text, bond_unit_symbol (target->reading.unit),
-                             point != NULL ? bond_point_get_number (point) : "");
-      gtk_editable_set_text (GTK_EDITABLE (self->entry), target->reading.text);
+      g_autofree char *shown = bond_walk_shown (&target->reading);
+      g_autofree char *again = bond_walk_text_again (self->walk, &target->reading);
+
+      words = g_strdup_printf (_ ("Undone: %s on %s."), shown, point != NULL ? bond_point_get_number (point) : "");
+      gtk_editable_set_text (GTK_EDITABLE (self->entry), again);
       gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, -1);
     }
+  else if (target->kind == BOND_ENTRY_TAKE_BACK)
+    words = done_again_words (survey, target);
   else
-    words = g_strdup_printf (target->kind == BOND_ENTRY_TAKE_BACK ? _ ("Done again%s%s.") : _ ("Undone%s%s."),
-                             point != NULL ? ": " : "", point != NULL ? bond_point_get_number (point) : "");
+    {
+      g_autofree char *what = bond_undo_what (survey, target);
+
+      words = g_strdup_printf (_ ("Undone: %s."), what);
+    }
   bond_reading_panel_say (self, NULL, words);
   self->keep_words = FALSE;
+}
+
+static gboolean
+is_here (BondReadingPanel *self, const BondEntry *entry)
+{
+  BondPoint *point = bond_walk_get_point (self->walk);
+
+  return point != NULL && g_strcmp0 (entry->point, bond_point_get_id (point)) == 0;
+}
+
+/* A point that was given its reason or its disposition is settled: on to the next. */
+static gboolean
+settles (const BondEntry *entry)
+{
+  return entry->kind == BOND_ENTRY_DISPOSITION
+         || (entry->kind == BOND_ENTRY_STATE && entry->state.mark != BOND_POINT_MARK_NONE);
+}
+
+static void
+say_act (BondReadingPanel *self, const BondEntry *entry)
+{
+  g_autofree char *what = bond_undo_what (bond_walk_get_survey (self->walk), entry);
+  g_autofree char *words = NULL;
+
+  if (entry->kind == BOND_ENTRY_REFERENCE)
+    words = g_strdup_printf (_ ("Reference clip at %s from the next reading on."), entry->reference_move.to);
+  else if (bond_entry_kind_info (entry->kind)->content)
+    words = g_strdup_printf (_ ("Recorded: %s."), what);
+  else
+    return;
+  if (settles (entry) && is_here (self, entry) && !bond_walk_next_open (self->walk))
+    bond_walk_step (self->walk, 1);
+  bond_reading_panel_say (self, NULL, words);
 }
 
 static void
 recorded_cb (BondReadingPanel *self, BondEntry *entry)
 {
+  BondSurvey *survey = bond_walk_get_survey (self->walk);
+  BondPoint *point = entry->point != NULL ? bond_survey_find_point (survey, entry->point) : NULL;
+  const BondPlaceResult *result = point != NULL ? bond_point_get_place (point, entry->place) : NULL;
+
   if (entry->kind == BOND_ENTRY_TAKE_BACK)
     say_undone (self, entry);
   else if (entry->kind == BOND_ENTRY_REWORK || entry->kind == BOND_ENTRY_CONDITION)
     bond_reading_panel_say (self, NULL, _ ("Recorded. Measure again; the limit above is the one that now applies."));
-  else if (entry->kind == BOND_ENTRY_READING)
-    bond_reading_panel_refresh_entry (self);
+  else if (entry->kind != BOND_ENTRY_READING)
+    say_act (self, entry);
+  else
+    {
+      bond_reading_panel_refresh_entry (self);
+      g_free (self->spoken);
+      self->spoken = result != NULL ? bond_spoken_result (survey, point, result) : NULL;
+      if (result != NULL && result->last != NULL && result->last->outcome == BOND_OUTCOME_INCOMPLETE)
+        bond_reading_panel_speak (self, _ ("The other direction next.")); /* the walk stays without a word */
+    }
 }
 
 static gboolean
@@ -210,13 +273,29 @@ not_recorded_cb (BondReadingPanel *self, const char *text, const char *message)
     gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
   gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
   self->keep_words = FALSE;
+  bond_reading_panel_clear_ask (self);
   bond_reading_panel_say (self, "fail", words != NULL ? words : message);
+  if (text == NULL || !bond_walk_write_failed (self->walk))
+    return;
+  bond_reading_panel_offer (self, _ ("Try Again"), "win.record");
+  bond_reading_panel_offer (self, _ ("Save Copy…"), "win.save-copy");
 }
 
 static void
 walk_done_cb (BondReadingPanel *self)
 {
-  bond_reading_panel_say (self, NULL, _ ("Every point has a reading or a reason."));
+  guint hidden = bond_walk_n_hidden_open (self->walk);
+  g_autofree char *words
+      = hidden == 0
+            ? g_strdup (_ ("Every point has a reading or a reason."))
+            : g_strdup_printf (ngettext ("Every point shown has a reading or a reason; %u open point is not shown.",
+                                         "Every point shown has a reading or a reason; %u open points are not "
+                                         "shown.",
+                                         hidden),
+                               hidden);
+
+  bond_reading_panel_say (self, NULL, words);
+  bond_reading_panel_speak (self, words);
 }
 
 static void
@@ -252,9 +331,17 @@ step_zone_cb (BondReadingPanel *self, int by)
   bond_walk_step_zone (self->walk, by);
 }
 
+/* Esc on an empty field: a question goes; without one a fail is left as it is. */
 static void
 cancel_cb (BondReadingPanel *self)
 {
+  const BondPlaceResult *result = bond_walk_get_result (self->walk);
+
+  if (!self->asked && result != NULL && result->state == BOND_STATE_FAIL)
+    {
+      bond_reading_panel_leave (self);
+      return;
+    }
   bond_reading_panel_clear_ask (self);
   bond_reading_panel_say (self, NULL, NULL);
   bond_reading_panel_refresh_entry (self);
@@ -273,12 +360,35 @@ all_letters (void)
   return g_string_free (letters, FALSE);
 }
 
+#define SCHEMA "io.github.bondwright.Bondwright"
+
+/* Personal taste: single letters can be turned off. Without the schema, or its key, they act. */
+static GSettings *
+letter_settings (void)
+{
+  GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
+  g_autoptr (GSettingsSchema) schema = source != NULL ? g_settings_schema_source_lookup (source, SCHEMA, TRUE) : NULL;
+
+  return schema != NULL && g_settings_schema_has_key (schema, "letters") ? g_settings_new (SCHEMA) : NULL;
+}
+
+static void
+letters_changed_cb (BondReadingPanel *self)
+{
+  g_autofree char *letters = all_letters ();
+  gboolean on = self->settings == NULL || g_settings_get_boolean (self->settings, "letters");
+
+  bond_reading_entry_set_verbs (self->entry, on ? letters : NULL);
+}
+
 void
 bond_reading_panel_connect_entry (BondReadingPanel *self)
 {
-  g_autofree char *letters = all_letters ();
-
-  bond_reading_entry_set_verbs (self->entry, letters);
+  self->settings = letter_settings ();
+  if (self->settings != NULL)
+    g_signal_connect_object (self->settings, "changed::letters", G_CALLBACK (letters_changed_cb), self,
+                             G_CONNECT_SWAPPED);
+  letters_changed_cb (self);
   g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (entry_changed_cb), self);
   g_signal_connect_swapped (self->entry, "record", G_CALLBACK (bond_reading_panel_record), self);
   g_signal_connect_swapped (self->entry, "jump", G_CALLBACK (jump_to), self);

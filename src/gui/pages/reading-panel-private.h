@@ -2,7 +2,8 @@
  *
  * What the parts of the reading panel share: the point (reading-panel.c), the live
  * verdict (reading-verdict.c), the questions (reading-questions.c), Enter and what
- * comes of it (reading-entry-flow.c).
+ * comes of it (reading-entry-flow.c), the buttons (reading-verbs.c), a fail that keeps
+ * the walk here (reading-stopped.c).
  */
 #pragma once
 
@@ -33,12 +34,17 @@ struct _BondReadingPanel
   GtkMenuButton *unit_button, *state_button;
   GtkFlowBox *ask_box;
   GtkGrid *verbs;
+  GtkWidget *stopped; /* what is offered while a fail stands, in place of Record and the other verbs */
+  GtkWidget *void_button;
+  GtkLabel *leave_hint;
   BondLimitBar *limit_bar;
   GtkWidget *record_button, *record_key;
   BondHistoryList *history;
   gboolean filling;     /* the drop-down of places is being filled */
   gboolean enter_waits; /* Enter while the entry before is still being written */
-  gboolean low;
+  gboolean low, has_foot;
+  GSettings *settings; /* NULL without the schema */
+  char *spoken;        /* sentence about the reading just recorded, until the walk has moved on or stopped */
   gboolean asked;      /* a question stands; Enter does nothing until it is answered */
   BondAnswer answered; /* what was answered before the question that stands */
   gboolean keep_words; /* the sentence below the field outlives the next refresh */
@@ -51,6 +57,16 @@ void bond_reading_panel_ask (BondReadingPanel *self, const BondAttempt *attempt)
 void bond_reading_panel_clear_ask (BondReadingPanel *self);
 /** bond_reading_panel_record_with: Enter, with what has been answered so far. */
 void bond_reading_panel_record_with (BondReadingPanel *self, BondAnswer answers);
+/** bond_reading_panel_add_verbs: the buttons under the field; once. */
+void bond_reading_panel_add_verbs (BondReadingPanel *self);
+/** bond_reading_panel_show_verbs: Record and the usual verbs, or what is offered while a fail stands. */
+void bond_reading_panel_show_verbs (BondReadingPanel *self, const BondPlaceResult *result, gboolean typed);
+/** bond_reading_panel_offer: a button below the field that does @action; no question, Enter still records. */
+void bond_reading_panel_offer (BondReadingPanel *self, const char *label, const char *action);
+/** bond_reading_panel_speak: says aloud what was recorded, with @more after it; nothing when nothing waits. */
+void bond_reading_panel_speak (BondReadingPanel *self, const char *more);
+/** bond_reading_panel_stopped_words: what a point that keeps the walk here says. (transfer full) */
+char *bond_reading_panel_stopped_words (BondReadingPanel *self, const BondPlaceResult *result);
 /** bond_reading_panel_connect_entry: signals of field and walk that concern the field. */
 void bond_reading_panel_connect_entry (BondReadingPanel *self);
 /** bond_reading_panel_set_ink: one of "fail" "guard" "history" "pass" on @label, NULL = none. */

@@ -4,29 +4,14 @@
  * limit applies in which tier, what was recorded last.  The field and its verdict
  * are in reading-entry-flow.c.
  */
-#include "gui/actions.h"
 #include "gui/dialog.h"
 #include "gui/pages/pinned-popover.h"
 #include "gui/pages/reading-panel-private.h"
+#include "gui/spoken.h"
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
 
 G_DEFINE_FINAL_TYPE (BondReadingPanel, bond_reading_panel, GTK_TYPE_WIDGET)
-
-/* Buttons of the panel: one row each; the letter comes from the table of acts. */
-static const struct
-{
-  const char *action, *label;
-} verbs[] = {
-  { "win.read-again", N_ ("Read Again") },
-  { "win.skip", N_ ("Skip") },
-  { "win.rework", N_ ("Rework…") },
-  { "win.condition", N_ ("Opened or Replaced…") },
-  { "win.not-accessible", N_ ("Not Accessible…") },
-  { "win.visual", N_ ("Visual…") },
-  { "win.void-reading", N_ ("Void…") },
-  { "win.note", N_ ("Note…") },
-};
 
 void
 bond_reading_panel_set_ink (GtkWidget *label, const char *ink)
@@ -37,43 +22,6 @@ bond_reading_panel_set_ink (GtkWidget *label, const char *ink)
     gtk_widget_remove_css_class (label, inks[i]);
   if (ink != NULL)
     gtk_widget_add_css_class (label, ink);
-}
-
-static char
-letter_of (const char *action)
-{
-  gsize n;
-  const BondActionInfo *info = bond_actions (&n);
-
-  for (gsize i = 0; i < n; i++)
-    if (g_str_equal (info[i].name, action))
-      return info[i].letter;
-  return 0;
-}
-
-static void
-add_verb (BondReadingPanel *self, int place, const char *action, const char *label)
-{
-  GtkWidget *button = gtk_button_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  char letter[] = { letter_of (action), '\0' };
-
-  gtk_box_append (GTK_BOX (box), gtk_label_new (label));
-  if (*letter != '\0')
-    {
-      GtkWidget *key = gtk_label_new (letter);
-
-      gtk_widget_add_css_class (key, "key");
-      gtk_widget_set_valign (key, GTK_ALIGN_CENTER);
-      gtk_box_append (GTK_BOX (box), key);
-    }
-  gtk_button_set_child (GTK_BUTTON (button), box);
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
-  gtk_widget_set_focus_on_click (button, FALSE);
-  gtk_widget_add_css_class (button, "verb");
-  gtk_widget_set_halign (button, GTK_ALIGN_START);
-  bond_name_widget (button, label);
-  gtk_grid_attach (self->verbs, button, place % 2, place / 2, 1, 1);
 }
 
 static void
@@ -276,6 +224,12 @@ current_changed_cb (BondReadingPanel *self)
   if (!self->keep_words)
     bond_reading_panel_say (self, NULL, NULL);
   refresh (self);
+  if (self->spoken != NULL && bond_walk_get_point (self->walk) != NULL)
+    {
+      g_autofree char *next = bond_spoken_next (bond_walk_get_point (self->walk), bond_walk_get_place (self->walk));
+
+      bond_reading_panel_speak (self, next);
+    }
 }
 
 static void
@@ -297,6 +251,8 @@ bond_reading_panel_dispose (GObject *object)
     }
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_object (&self->walk);
+  g_clear_object (&self->settings);
+  g_clear_pointer (&self->spoken, g_free);
   G_OBJECT_CLASS (bond_reading_panel_parent_class)->dispose (object);
 }
 
@@ -395,8 +351,7 @@ bond_reading_panel_init (BondReadingPanel *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_widget_add_css_class (GTK_WIDGET (self), "panel");
-  for (gsize i = 0; i < G_N_ELEMENTS (verbs); i++)
-    add_verb (self, (int)i, verbs[i].action, _ (verbs[i].label));
+  bond_reading_panel_add_verbs (self);
   self->history = BOND_HISTORY_LIST (bond_history_list_new ());
   gtk_box_append (GTK_BOX (self->history_box), GTK_WIDGET (self->history));
   g_signal_connect_swapped (self->place_drop, "notify::selected", G_CALLBACK (place_selected_cb), self);
@@ -463,7 +418,7 @@ bond_reading_panel_set_room (BondReadingPanel *self, gboolean low, gboolean foot
 {
   g_return_if_fail (BOND_IS_READING_PANEL (self));
   self->low = low;
-  gtk_widget_set_visible (self->foot, foot && !low);
+  self->has_foot = foot && !low;
   bond_limit_bar_set_numbers (self->limit_bar, !low);
   refresh (self);
 }

@@ -19,6 +19,8 @@ void bond_reading_panel_grab_field (BondReadingPanel *panel);
 void bond_reading_panel_type (BondReadingPanel *panel, guint character);
 /** bond_reading_panel_record: what Enter does. */
 void bond_reading_panel_record (BondReadingPanel *panel);
+/** bond_reading_panel_leave: goes on and leaves a fail, if one stands here, held in the list. */
+void bond_reading_panel_leave (BondReadingPanel *panel);
 /** bond_reading_panel_get_entry: the field (tests, keypads). */
 GtkEditable *bond_reading_panel_get_entry (BondReadingPanel *panel);
 /** bond_reading_panel_say: one sentence below the field; @css: "fail" "guard" or NULL. */

@@ -297,6 +297,7 @@ bond_reading_panel_refresh_entry (BondReadingPanel *self)
   shrink_long_text (self, text);
   show_forward (self, result);
   show_direction (self, result, point);
+  bond_reading_panel_show_verbs (self, result, *text != '\0');
   if (*text == '\0')
     {
       show_nothing_typed (self, result);

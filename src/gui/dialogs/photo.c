@@ -1,0 +1,131 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A photo of the joint, kept in the survey file itself.  What it shows is nobody's
+ * business here; that it is a picture is told by its first bytes, not by its name.
+ */
+#include "gui/dialogs/act-form.h"
+#include "gui/dialogs/point-acts.h"
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+/* First bytes of the two kinds of picture that are kept: RFC 2083 12.11 (PNG), ITU-T T.81 B.1.1.3 (JPEG). */
+static const struct
+{
+  const char *bytes;
+  gsize length;
+  const char *type;
+} kinds[] = {
+  { "\x89PNG\r\n\x1a\n", 8, "image/png" },
+  { "\xff\xd8\xff", 3, "image/jpeg" },
+};
+
+static const char *
+type_of (GBytes *bytes)
+{
+  gsize size;
+  const char *data = g_bytes_get_data (bytes, &size);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
+    if (size > kinds[i].length && memcmp (data, kinds[i].bytes, kinds[i].length) == 0)
+      return kinds[i].type;
+  return NULL;
+}
+
+/* Asked before a byte is read: a file of many gigabytes is not loaded to find out that it is too large. */
+static gboolean
+check_size (GFile *photo, GError **error)
+{
+  g_autoptr (GFileInfo) info
+      = g_file_query_info (photo, G_FILE_ATTRIBUTE_STANDARD_SIZE, G_FILE_QUERY_INFO_NONE, NULL, error);
+  g_autofree char *size = NULL;
+
+  if (info == NULL)
+    return FALSE;
+  if (g_file_info_get_size (info) <= BOND_PHOTO_MAX_BYTES)
+    return TRUE;
+  size = g_format_size ((guint64)g_file_info_get_size (info));
+  g_set_error (error, G_IO_ERROR, G_IO_ERROR_NO_SPACE,
+               _ ("The photo is %s; photos are kept up to 12\302\240MB. It was not added."), size);
+  return FALSE;
+}
+
+gboolean
+bond_photo_add (BondWalk *walk, BondSurveyFile *file, GFile *photo, GError **error)
+{
+  g_autofree BondActForm *form = NULL;
+  g_autofree char *name = g_file_get_basename (photo);
+  g_autofree char *sha256 = NULL;
+  g_autoptr (GBytes) bytes = NULL;
+  const char *type;
+  BondEntry *entry;
+
+  g_return_val_if_fail (BOND_IS_WALK (walk) && BOND_IS_SURVEY_FILE (file) && G_IS_FILE (photo), FALSE);
+  if (!check_size (photo, error) || (bytes = g_file_load_bytes (photo, NULL, NULL, error)) == NULL)
+    return FALSE;
+  type = type_of (bytes);
+  if (type == NULL)
+    {
+      g_set_error (error, G_IO_ERROR, G_IO_ERROR_INVALID_DATA,
+                   _ ("%s is neither a JPEG nor a PNG picture. It was not added."), name);
+      return FALSE;
+    }
+  sha256 = bond_survey_file_add_attachment (file, bytes, name, type, error);
+  if (sha256 == NULL)
+    return FALSE;
+  form = bond_act_form_new (walk, sizeof (BondActForm));
+  entry = bond_act_form_entry (form, BOND_ENTRY_ATTACH);
+  entry->attach.sha256 = g_steal_pointer (&sha256);
+  entry->attach.name = g_steal_pointer (&name);
+  entry->attach.type = g_strdup (type);
+  entry->attach.size = (gint64)g_bytes_get_size (bytes);
+  bond_walk_record_entry (walk, entry);
+  bond_act_form_clear (form);
+  return TRUE;
+}
+
+typedef struct
+{
+  BondWalk *walk;
+  BondSurveyFile *file;
+  GtkWindow *parent;
+} Asked;
+
+static void
+response_cb (GtkNativeDialog *chooser, int response, Asked *asked)
+{
+  g_autoptr (GFile) photo = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (response == GTK_RESPONSE_ACCEPT)
+    photo = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (chooser));
+  if (photo != NULL && !bond_photo_add (asked->walk, asked->file, photo, &error))
+    bond_message (asked->parent, _ ("Photo"), error->message);
+  g_object_unref (asked->walk);
+  g_object_unref (asked->file);
+  g_clear_weak_pointer (&asked->parent);
+  g_free (asked);
+  g_object_unref (chooser);
+}
+
+void
+bond_photo_dialog (GtkWindow *parent, BondWalk *walk, BondSurveyFile *file)
+{
+  GtkFileChooserNative *chooser;
+  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+  Asked *asked;
+
+  g_return_if_fail (BOND_IS_WALK (walk) && BOND_IS_SURVEY_FILE (file));
+  chooser = gtk_file_chooser_native_new (_ ("Add a Photo"), parent, GTK_FILE_CHOOSER_ACTION_OPEN, _ ("_Add"),
+                                         _ ("_Cancel"));
+  asked = g_new0 (Asked, 1);
+  asked->walk = g_object_ref (walk);
+  asked->file = g_object_ref (file);
+  g_set_weak_pointer (&asked->parent, parent);
+  gtk_file_filter_set_name (filter, _ ("Photos (JPEG, PNG)"));
+  for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
+    gtk_file_filter_add_mime_type (filter, kinds[i].type);
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
+  g_signal_connect (chooser, "response", G_CALLBACK (response_cb), asked);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+}
