@@ -19,6 +19,7 @@ typedef struct
   BondDiagram *diagram;
   GtkWindow *window;
   BondPoint *activated;
+  char *place;
   BondPoint *moved;
   char *zone, *view;
   double x, y;
@@ -31,6 +32,17 @@ activated_cb (BondDiagram *diagram, BondPoint *point, gpointer data)
   Hand *hand = data;
 
   hand->activated = point;
+  hand->n_signals++;
+}
+
+static void
+place_activated_cb (BondDiagram *diagram, BondPoint *point, const char *place, gpointer data)
+{
+  Hand *hand = data;
+
+  hand->activated = point;
+  g_free (hand->place);
+  hand->place = g_strdup (place);
   hand->n_signals++;
 }
 
@@ -64,6 +76,7 @@ forget (Hand *hand)
 {
   g_clear_pointer (&hand->zone, g_free);
   g_clear_pointer (&hand->view, g_free);
+  g_clear_pointer (&hand->place, g_free);
   hand->activated = hand->moved = NULL;
   hand->n_signals = 0;
 }
@@ -75,6 +88,7 @@ set_up (Hand *hand, gconstpointer data)
   hand->diagram = BOND_DIAGRAM (bond_diagram_new ());
   bond_diagram_set_survey (hand->diagram, hand->survey);
   g_signal_connect (hand->diagram, "point-activated", G_CALLBACK (activated_cb), hand);
+  g_signal_connect (hand->diagram, "place-activated", G_CALLBACK (place_activated_cb), hand);
   g_signal_connect (hand->diagram, "zone-clicked", G_CALLBACK (zone_clicked_cb), hand);
   g_signal_connect (hand->diagram, "point-moved", G_CALLBACK (moved_cb), hand);
   hand->window = screen_show (GTK_WIDGET (hand->diagram), WIDTH, HEIGHT);
@@ -130,16 +144,18 @@ zone_by_polygons (const BondView *view, double x, double y)
   return NULL;
 }
 
+/* @second: how far the next other point is from the nearest. */
 static BondPoint *
-nearest_by_search (Hand *hand, double px, double py, double *distance)
+nearest_by_search (Hand *hand, double px, double py, double *distance, double *second)
 {
   BondPoint *best = NULL;
+  double best_x = 0.0, best_y = 0.0;
   guint i, n = g_list_model_get_n_items (G_LIST_MODEL (hand->survey));
 
-  *distance = INFINITY;
-  for (i = 0; i < n; i++)
+  *distance = *second = INFINITY;
+  for (i = 0; i < 2 * n; i++) /* once for the nearest, once for its neighbour */
     {
-      g_autoptr (BondPoint) point = g_list_model_get_item (G_LIST_MODEL (hand->survey), i);
+      g_autoptr (BondPoint) point = g_list_model_get_item (G_LIST_MODEL (hand->survey), i % n);
       const BondPlacement *at
           = bond_point_spec_in_view (bond_point_get_spec (point), bond_diagram_get_view (hand->diagram));
       double qx, qy;
@@ -147,10 +163,14 @@ nearest_by_search (Hand *hand, double px, double py, double *distance)
       if (at == NULL || at->drawn_zone != NULL)
         continue;
       bond_diagram_to_widget (hand->diagram, at->x, at->y, &qx, &qy);
-      if (hypot (qx - px, qy - py) < *distance)
+      if (i >= n && point != best)
+        *second = MIN (*second, hypot (qx - best_x, qy - best_y));
+      else if (i < n && hypot (qx - px, qy - py) < *distance)
         {
           *distance = hypot (qx - px, qy - py);
           best = point;
+          best_x = qx;
+          best_y = qy;
         }
     }
   return best;
@@ -161,17 +181,18 @@ nearest_by_search (Hand *hand, double px, double py, double *distance)
 static void
 check_click (Hand *hand, double px, double py)
 {
-  double x, y, distance;
-  BondPoint *nearest = nearest_by_search (hand, px, py, &distance);
+  double x, y, distance, second, reach = MAX (12.0, 0.6 * bond_diagram_mark_size (hand->diagram));
+  BondPoint *nearest = nearest_by_search (hand, px, py, &distance, &second);
   const char *zone;
 
-  if (fabs (distance - 12.0) < 0.5)
-    return; /* on the rim of the reach either answer will do */
+  /* On the rim of the reach either answer will do; what marks that crowd do is test_a_crowd_is_one_mark(). */
+  if (fabs (distance - reach) < 0.5 || (distance < reach && second < 30.0))
+    return;
   bond_diagram_to_view (hand->diagram, px, py, &x, &y);
   zone = zone_by_polygons (view_of (hand), x, y);
   forget (hand);
   bond_diagram_click (hand->diagram, px, py, 1);
-  if (distance < 12.0)
+  if (distance < reach)
     {
       g_assert_true (hand->activated == nearest);
       g_assert_null (hand->zone);
@@ -247,9 +268,11 @@ some_mark (Hand *hand)
   return bond_mark_field_get (hand->diagram->field, 0);
 }
 
+/* Only the point in hand can be moved. */
 static void
 grip_mark (Hand *hand, const BondPlacedMark *mark, double *px, double *py)
 {
+  bond_diagram_set_current (hand->diagram, mark->point);
   bond_diagram_to_widget (hand->diagram, mark->x, mark->y, px, py);
   bond_diagram_grip_begin (hand->diagram, *px, *py);
 }
@@ -263,6 +286,22 @@ test_a_small_tremble_is_a_click (Hand *hand, gconstpointer data)
   bond_diagram_grip_update (hand->diagram, px + 4.0, py + 3.0);
   g_assert_false (bond_diagram_grip_end (hand->diagram));
   g_assert_null (hand->moved);
+}
+
+/* A drag across marks that were not chosen is a pan: nothing may move by accident. */
+static void
+test_only_the_point_in_hand_moves (Hand *hand, gconstpointer data)
+{
+  const BondPlacedMark *mark = some_mark (hand);
+  double px, py;
+
+  bond_diagram_to_widget (hand->diagram, mark->x, mark->y, &px, &py);
+  bond_diagram_grip_begin (hand->diagram, px, py);
+  bond_diagram_grip_update (hand->diagram, px + 60.0, py + 40.0);
+  g_assert_cmpint (hand->diagram->grip.kind, ==, BOND_GRIP_PAN);
+  g_assert_true (bond_diagram_grip_end (hand->diagram));
+  g_assert_null (hand->moved);
+  g_assert_null (hand->activated);
 }
 
 static void
@@ -456,7 +495,7 @@ test_it_is_read_aloud (Hand *hand, gconstpointer data)
   g_autofree char *whole = NULL;
 
   gtk_test_accessible_assert_role (GTK_ACCESSIBLE (hand->diagram), GTK_ACCESSIBLE_ROLE_GROUP);
-  whole = g_strdup_printf ("%s, %u points", view_of (hand)->title, bond_mark_field_get_length (hand->diagram->field));
+  whole = g_strdup_printf ("Upper view, %u points", bond_mark_field_get_length (hand->diagram->field));
   gtk_test_accessible_assert_property (GTK_ACCESSIBLE (hand->diagram), GTK_ACCESSIBLE_PROPERTY_LABEL, whole);
   gtk_test_accessible_assert_role (cursor, GTK_ACCESSIBLE_ROLE_LIST_ITEM);
   g_assert_true (gtk_test_accessible_has_property (cursor, GTK_ACCESSIBLE_PROPERTY_LABEL));
@@ -483,7 +522,7 @@ test_ten_thousand_marks_are_drawn (Hand *hand, gconstpointer data)
   for (i = 0; i < 10; i++)
     bond_diagram_draw_base (hand->diagram, cr);
   g_test_message ("10,000 marks: %.1f ms a drawing", (double)(g_get_monotonic_time () - start) / 10000.0);
-  g_assert_cmpuint (hand->diagram->visible->len, >, 2000);
+  g_assert_cmpuint (hand->diagram->stands->len, >, 1000);
   cairo_destroy (cr);
   cairo_surface_destroy (surface);
 }
@@ -498,6 +537,7 @@ main (int argc, char **argv)
   ADD ("/diagram/larger-zone", test_a_view_may_draw_only_the_larger_zone);
   ADD ("/diagram/double-click", test_a_double_click_zooms_and_places_nothing);
   ADD ("/diagram/tremble", test_a_small_tremble_is_a_click);
+  ADD ("/diagram/move-only-in-hand", test_only_the_point_in_hand_moves);
   ADD ("/diagram/move", test_a_drag_moves_the_mark);
   ADD ("/diagram/move-clamped", test_a_mark_never_leaves_the_airframe);
   ADD ("/diagram/move-given-up", test_a_move_can_be_given_up);

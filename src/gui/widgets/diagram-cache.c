@@ -90,8 +90,8 @@ is_valid (const BondOutlineCache *cache, const BondPicture *picture, const BondC
   double dx, dy;
 
   if (!cache->valid || made->airframe != picture->airframe || made->view != picture->view || made->inks != picture->inks
-      || made->label_size != picture->label_size || made->scale_factor != picture->scale_factor
-      || g_strcmp0 (cache->font, picture->font) != 0 || cache->camera.scale != camera->scale)
+      || made->scale_factor != picture->scale_factor || g_strcmp0 (cache->font, picture->font) != 0
+      || cache->camera.scale != camera->scale)
     return FALSE;
   offset_of (cache, camera, &dx, &dy);
   return dx >= 0.0 && dy >= 0.0 && dx + width <= cache->width && dy + height <= cache->height;
@@ -105,9 +105,6 @@ render (BondOutlineCache *cache, const BondPicture *picture, const BondCamera *c
     .inks = picture->inks,
     .font = picture->font,
     .scale = camera->scale,
-    .label_size = picture->label_size,
-    .place_label = picture->place,
-    .place_data = picture->place_data,
     .no_sides = TRUE,
   };
   cairo_surface_t **surface;

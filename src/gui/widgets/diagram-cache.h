@@ -12,9 +12,8 @@
 G_BEGIN_DECLS
 
 /**
- * BondPicture: what a cached picture was made for; any difference makes it anew.
- * @place, @place_data: where a zone number may stand; no difference by themselves: drop the picture when they answer
- * anew
+ * BondPicture: what a cached picture was made for; any difference makes it anew.  Zone numbers are not part of it:
+ * where they may stand changes with the marks.
  */
 typedef struct
 {
@@ -22,10 +21,7 @@ typedef struct
   const BondView *view;
   const BondInks *inks;
   const char *font; /* family list, borrowed */
-  double label_size;
   int scale_factor; /* device pixels per pixel */
-  BondLabelPlace place;
-  gpointer place_data;
 } BondPicture;
 
 typedef struct _BondOutlineCache BondOutlineCache;

@@ -8,23 +8,45 @@
 
 #include <math.h>
 
-#define DRAG_THRESHOLD 8.0 /* pixels before a press becomes a drag */
-#define PICK_RADIUS 12.0   /* pixels from a mark's middle, mouse … */
-#define TOUCH_RADIUS 24.0  /* … and finger */
+#define DRAG_THRESHOLD 8.0 /* pixels before a press becomes a drag, mouse … */
+#define TOUCH_THRESHOLD 16.0
+#define PICK_RADIUS 12.0  /* pixels from a mark's middle, mouse … */
+#define TOUCH_RADIUS 24.0 /* … and finger */
+#define TOUCH_APART 15.0  /* pixels between two marks below which a finger cannot tell them: about 4 mm */
+#define COME_CLOSER 2.5
 #define DOUBLE_CLICK_MS 250
 #define WHEEL_STEP 1.2
-#define KEY_STEP 1.25
 
-static const BondPlacedMark *
-mark_at (BondDiagram *self, double px, double py)
+/* The mark, or the place of a group, that a press at the pixel means. @second: how far from it the next one stands. */
+static const BondStand *
+stand_at (BondDiagram *self, double px, double py, double *second)
 {
-  double radius = MAX (self->by_touch ? TOUCH_RADIUS : PICK_RADIUS, bond_diagram_mark_size (self) * 0.6);
-  double x, y;
+  double radius = self->pick_radius > 0.0 ? self->pick_radius : self->by_touch ? TOUCH_RADIUS : PICK_RADIUS;
 
   if (self->view == NULL)
     return NULL;
-  bond_camera_to_view (&self->camera, px, py, &x, &y);
-  return bond_mark_field_nearest (self->field, x, y, radius / self->camera.scale);
+  return bond_diagram_nearest_stand (self, px, py, MAX (radius, bond_diagram_mark_size (self) * 0.6), second);
+}
+
+static const BondPlacedMark *
+mark_of (BondDiagram *self, const BondStand *stand)
+{
+  return stand != NULL ? bond_mark_field_get (self->field, stand->index) : NULL;
+}
+
+/* Several marks are meant at once: those drawn as one, and by finger those too near to one another. */
+static gboolean
+is_ambiguous (BondDiagram *self, const BondStand *stand, double second)
+{
+  double apart = self->pick_apart > 0.0 ? self->pick_apart : self->by_touch ? TOUCH_APART : 0.0;
+
+  return !bond_diagram_at_most (self) && (stand->n_more > 0 || second < apart);
+}
+
+static double
+drag_threshold (BondDiagram *self)
+{
+  return self->by_touch ? TOUCH_THRESHOLD : DRAG_THRESHOLD;
 }
 
 static const BondZoneShape *
@@ -43,15 +65,17 @@ shape_at (BondDiagram *self, double px, double py)
 void
 bond_diagram_point_at (BondDiagram *self, double px, double py)
 {
-  const BondPlacedMark *mark = mark_at (self, px, py);
-  BondPoint *hover = mark != NULL ? mark->point : NULL;
-  const BondZoneShape *shape = mark == NULL ? shape_at (self, px, py) : NULL;
+  const BondStand *stand = stand_at (self, px, py, NULL);
+  BondPoint *hover = stand != NULL ? mark_of (self, stand)->point : NULL;
+  int place = stand != NULL ? stand->place : -1;
+  const BondZoneShape *shape = stand == NULL ? shape_at (self, px, py) : NULL;
 
   self->pointer_x = px;
   self->pointer_y = py;
-  if (hover == self->hover && shape == self->hover_shape)
+  if (hover == self->hover && place == self->hover_place && shape == self->hover_shape)
     return;
   self->hover = hover;
+  self->hover_place = place;
   self->hover_shape = shape;
   gtk_widget_set_cursor_from_name (GTK_WIDGET (self), hover != NULL ? "pointer" : NULL);
   gtk_widget_trigger_tooltip_query (GTK_WIDGET (self));
@@ -91,17 +115,31 @@ click_zone (BondDiagram *self, double px, double py)
   bond_diagram_emit_zone (self, shape->zone, x, y);
 }
 
+static void
+click_stand (BondDiagram *self, const BondStand *stand)
+{
+  g_autoptr (BondPoint) point = g_object_ref (mark_of (self, stand)->point);
+  const BondPlaceResult *place
+      = stand->place >= 0 ? g_ptr_array_index (bond_point_get_places (point), (guint)stand->place) : NULL;
+
+  bond_diagram_set_cursor_point (self, point);
+  if (place != NULL && place->place != NULL)
+    bond_diagram_emit_place (self, point, place->place);
+  else
+    bond_diagram_emit_point (self, point);
+}
+
 void
 bond_diagram_click (BondDiagram *self, double px, double py, int n_press)
 {
-  const BondPlacedMark *mark = mark_at (self, px, py);
+  double second = INFINITY;
+  const BondStand *stand = stand_at (self, px, py, &second);
   const BondZoneShape *shape = shape_at (self, px, py);
 
-  if (mark != NULL)
-    {
-      bond_diagram_set_cursor_point (self, mark->point);
-      bond_diagram_emit_point (self, mark->point);
-    }
+  if (stand != NULL && is_ambiguous (self, stand, second))
+    bond_diagram_zoom_at (self, COME_CLOSER, stand->px, stand->py);
+  else if (stand != NULL)
+    click_stand (self, stand);
   else if (n_press == 2 && shape != NULL)
     bond_diagram_zoom_to_zone (self, shape->zone);
   else if (n_press == 1)
@@ -123,12 +161,12 @@ single_click_cb (gpointer data)
 static void
 clicked (BondDiagram *self, double px, double py)
 {
-  gboolean second = self->click_source != 0 && hypot (px - self->click_x, py - self->click_y) < DRAG_THRESHOLD;
+  gboolean second = self->click_source != 0 && hypot (px - self->click_x, py - self->click_y) < drag_threshold (self);
 
   g_clear_handle_id (&self->click_source, g_source_remove);
   self->click_x = px;
   self->click_y = py;
-  if (second || mark_at (self, px, py) != NULL)
+  if (second || stand_at (self, px, py, NULL) != NULL)
     bond_diagram_click (self, px, py, second ? 2 : 1);
   else
     self->click_source = g_timeout_add (DOUBLE_CLICK_MS, single_click_cb, self);
@@ -164,11 +202,12 @@ move_held (BondDiagram *self, double px, double py)
 void
 bond_diagram_grip_begin (BondDiagram *self, double px, double py)
 {
-  const BondPlacedMark *mark = mark_at (self, px, py);
+  const BondStand *stand = stand_at (self, px, py, NULL);
+  const BondPlacedMark *mark = stand != NULL && stand->place < 0 ? mark_of (self, stand) : NULL;
 
   bond_diagram_let_go (self);
   self->grip = (BondGrip){ .kind = BOND_GRIP_PRESSED, .press_x = px, .press_y = py, .camera = self->camera };
-  if (mark != NULL)
+  if (mark != NULL && mark->point == self->current)
     {
       self->grip.point = g_object_ref (mark->point);
       self->grip.x = mark->x;
@@ -194,7 +233,7 @@ bond_diagram_grip_update (BondDiagram *self, double px, double py)
 
   if (self->view == NULL)
     return;
-  if (self->grip.kind == BOND_GRIP_PRESSED && hypot (dx, dy) >= DRAG_THRESHOLD)
+  if (self->grip.kind == BOND_GRIP_PRESSED && hypot (dx, dy) >= drag_threshold (self))
     start_drag (self);
   if (self->grip.kind == BOND_GRIP_MOVE)
     move_held (self, px, py);
@@ -310,107 +349,6 @@ pinch_cb (GtkGestureZoom *gesture, double scale, gpointer data)
 
   if (gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &px, &py))
     bond_diagram_zoom_at (self, self->pinch * scale / self->camera.scale, px, py);
-}
-
-/* --- keys --------------------------------------------------------------------------------------------------------- */
-
-static gboolean
-step_cb (GtkWidget *widget, GVariant *args, gpointer data)
-{
-  BondDiagram *self = BOND_DIAGRAM (widget);
-  const BondPlacedMark *from = bond_mark_field_find (self->field, self->cursor);
-  const BondPlacedMark *to;
-  double x, y, dx, dy;
-
-  if (self->view == NULL)
-    return FALSE;
-  g_variant_get (args, "(dd)", &dx, &dy);
-  bond_camera_to_view (&self->camera, self->width / 2.0, self->height / 2.0, &x, &y);
-  if (from != NULL)
-    to = bond_mark_field_toward (self->field, from->point, from->x, from->y, dx, dy);
-  else
-    to = bond_mark_field_nearest (self->field, x, y, G_MAXDOUBLE / 4.0);
-  if (to == NULL)
-    return TRUE; /* the end of the row; the focus stays */
-  bond_diagram_set_cursor_point (self, to->point);
-  if (bond_camera_reveal (&self->camera, to->x, to->y, self->width, self->height, &self->insets,
-                          bond_diagram_mark_size (self)))
-    bond_diagram_camera_changed (self, TRUE);
-  return TRUE;
-}
-
-static gboolean
-zoom_key_cb (GtkWidget *widget, GVariant *args, gpointer data)
-{
-  bond_diagram_zoom (BOND_DIAGRAM (widget), g_variant_get_double (args));
-  return TRUE;
-}
-
-static gboolean
-fit_key_cb (GtkWidget *widget, GVariant *args, gpointer data)
-{
-  bond_diagram_fit (BOND_DIAGRAM (widget));
-  return TRUE;
-}
-
-static gboolean
-activate_key_cb (GtkWidget *widget, GVariant *args, gpointer data)
-{
-  BondDiagram *self = BOND_DIAGRAM (widget);
-
-  if (self->cursor == NULL)
-    return FALSE;
-  bond_diagram_emit_point (self, self->cursor);
-  return TRUE;
-}
-
-static gboolean
-escape_key_cb (GtkWidget *widget, GVariant *args, gpointer data)
-{
-  BondDiagram *self = BOND_DIAGRAM (widget);
-
-  if (self->grip.kind != BOND_GRIP_MOVE)
-    return FALSE;
-  bond_diagram_let_go (self);
-  return TRUE;
-}
-
-/* One row a key. */
-typedef struct
-{
-  guint keyval;
-  double dx, dy;
-} StepKey;
-
-static const StepKey step_keys[] = {
-  { GDK_KEY_Left, -1, 0 },    { GDK_KEY_Right, 1, 0 },    { GDK_KEY_Up, 0, -1 },    { GDK_KEY_Down, 0, 1 },
-  { GDK_KEY_KP_Left, -1, 0 }, { GDK_KEY_KP_Right, 1, 0 }, { GDK_KEY_KP_Up, 0, -1 }, { GDK_KEY_KP_Down, 0, 1 },
-};
-
-static const guint zoom_in_keys[] = { GDK_KEY_plus, GDK_KEY_equal, GDK_KEY_KP_Add };
-static const guint zoom_out_keys[] = { GDK_KEY_minus, GDK_KEY_KP_Subtract };
-/* No digit here: all of them belong to the reading field. */
-static const guint fit_keys[] = { GDK_KEY_Home, GDK_KEY_KP_Home };
-static const guint activate_keys[] = { GDK_KEY_Return, GDK_KEY_KP_Enter, GDK_KEY_ISO_Enter };
-
-void
-bond_diagram_add_bindings (GtkWidgetClass *widget_class)
-{
-  guint i;
-
-  for (i = 0; i < G_N_ELEMENTS (step_keys); i++)
-    gtk_widget_class_add_binding (widget_class, step_keys[i].keyval, 0, step_cb, "(dd)", step_keys[i].dx,
-                                  step_keys[i].dy);
-  for (i = 0; i < G_N_ELEMENTS (zoom_in_keys); i++)
-    gtk_widget_class_add_binding (widget_class, zoom_in_keys[i], 0, zoom_key_cb, "d", KEY_STEP);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_plus, GDK_SHIFT_MASK, zoom_key_cb, "d", KEY_STEP);
-  for (i = 0; i < G_N_ELEMENTS (zoom_out_keys); i++)
-    gtk_widget_class_add_binding (widget_class, zoom_out_keys[i], 0, zoom_key_cb, "d", 1.0 / KEY_STEP);
-  for (i = 0; i < G_N_ELEMENTS (fit_keys); i++)
-    gtk_widget_class_add_binding (widget_class, fit_keys[i], 0, fit_key_cb, NULL);
-  for (i = 0; i < G_N_ELEMENTS (activate_keys); i++)
-    gtk_widget_class_add_binding (widget_class, activate_keys[i], 0, activate_key_cb, NULL);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, escape_key_cb, NULL);
 }
 
 void

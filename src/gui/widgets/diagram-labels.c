@@ -19,10 +19,10 @@ typedef struct
 } KindInfo;
 
 static const KindInfo kinds[BOND_N_LABEL_KINDS] = {
-  [BOND_LABEL_PLAIN] = { 0.86, PANGO_WEIGHT_MEDIUM, 0 },
-  [BOND_LABEL_STRONG] = { 1.1, PANGO_WEIGHT_BOLD, 0 },
-  [BOND_LABEL_DIGIT] = { 0.9, PANGO_WEIGHT_BOLD, 0 },
-  [BOND_LABEL_SIDE] = { 0.86, PANGO_WEIGHT_BOLD, 1500 },
+  [BOND_LABEL_PLAIN] = { 0.86, PANGO_WEIGHT_MEDIUM, 0 }, [BOND_LABEL_STRONG] = { 1.1, PANGO_WEIGHT_BOLD, 0 },
+  [BOND_LABEL_DIGIT] = { 0.9, PANGO_WEIGHT_BOLD, 0 },    [BOND_LABEL_SIDE] = { 0.86, PANGO_WEIGHT_BOLD, 1500 },
+  [BOND_LABEL_ZONE] = { 0.82, PANGO_WEIGHT_NORMAL, 0 },  [BOND_LABEL_ZONE_SMALL] = { 0.68, PANGO_WEIGHT_NORMAL, 0 },
+  [BOND_LABEL_COUNT] = { 0.72, PANGO_WEIGHT_BOLD, 0 },
 };
 
 struct _BondLabeller
@@ -182,6 +182,25 @@ bond_labeller_draw (BondLabeller *labeller, cairo_t *cr, BondLabelKind kind, con
     }
   cairo_set_source_rgb (cr, ink->r, ink->g, ink->b);
   pango_cairo_show_layout (cr, layout);
+}
+
+void
+bond_labeller_draw_turned (BondLabeller *labeller, cairo_t *cr, BondLabelKind kind, const char *text, double x,
+                           double y, double angle, const BondRgb *ink, const BondRgb *halo)
+{
+  double width, height;
+
+  bond_labeller_measure (labeller, kind, text, &width, &height);
+  if (angle == 0.0)
+    {
+      bond_labeller_draw (labeller, cr, kind, text, x - width / 2.0, y - height / 2.0, ink, halo);
+      return;
+    }
+  cairo_save (cr);
+  cairo_translate (cr, x, y);
+  cairo_rotate (cr, angle);
+  bond_labeller_draw (labeller, cr, kind, text, -width / 2.0, -height / 2.0, ink, halo);
+  cairo_restore (cr);
 }
 
 gboolean

@@ -14,12 +14,15 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  BOND_LABEL_PLAIN,  /* numbers, values: 0.86 em, medium */
-  BOND_LABEL_STRONG, /* the point in hand: 1.1 em, bold */
-  BOND_LABEL_DIGIT,  /* walking order: 0.9 em, bold */
-  BOND_LABEL_SIDE,   /* LEFT, RIGHT, FWD: 0.86 em, bold, spaced */
+  BOND_LABEL_PLAIN,      /* numbers, values: 0.86 em, medium */
+  BOND_LABEL_STRONG,     /* the point in hand: 1.1 em, bold */
+  BOND_LABEL_DIGIT,      /* walking order: 0.9 em, bold */
+  BOND_LABEL_SIDE,       /* LEFT, RIGHT, FWD: 0.86 em, bold, spaced */
+  BOND_LABEL_ZONE,       /* zone numbers: 0.82 em … */
+  BOND_LABEL_ZONE_SMALL, /* … and those of small zones */
+  BOND_LABEL_COUNT,      /* marks that stand at one place: 0.72 em, bold */
 } BondLabelKind;
-#define BOND_N_LABEL_KINDS 4
+#define BOND_N_LABEL_KINDS 7
 
 typedef struct _BondLabeller BondLabeller;
 
@@ -37,6 +40,10 @@ void bond_labeller_measure (BondLabeller *labeller, BondLabelKind kind, const ch
 /** bond_labeller_draw: always; @halo (nullable): paper ink drawn round the letters.  (@x, @y): left top corner. */
 void bond_labeller_draw (BondLabeller *labeller, cairo_t *cr, BondLabelKind kind, const char *text, double x, double y,
                          const BondRgb *ink, const BondRgb *halo);
+/** bond_labeller_draw_turned: with its middle at (@x, @y), turned clockwise by @angle (radians).
+ * @halo: (nullable) */
+void bond_labeller_draw_turned (BondLabeller *labeller, cairo_t *cr, BondLabelKind kind, const char *text, double x,
+                                double y, double angle, const BondRgb *ink, const BondRgb *halo);
 /** bond_labeller_offer: centred at @x, top at @y, if nothing is in the way; FALSE = left out. */
 gboolean bond_labeller_offer (BondLabeller *labeller, cairo_t *cr, BondLabelKind kind, const char *text, double x,
                               double y, const BondRgb *ink);

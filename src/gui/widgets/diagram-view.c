@@ -8,28 +8,56 @@
 
 #include <math.h>
 
+#define LOWER "plan-lower"
 #define MARK_LEAST 12.0 /* plate width in pixels at whole airframe … */
 #define MARK_MOST 24.0  /* … and in a close-up */
 #define ZONE_ROOM 0.12  /* of a zone's size left free round it */
 #define LEAST_ZOOM 0.8  /* of the scale at which the whole view shows */
 #define MOST_ZOOM 60.0
+#define USEFUL_ZOOM 24.0 /* marks that are one up to here are at one place */
+#define ZONE_LEFT 0.1    /* of the window: less of the zone in sight, and it is not the zone in hand any more */
 
+/* Asked for every mark of every frame: kept until the view, the window or what covers it changes. */
 double
 bond_diagram_fit_scale (BondDiagram *self)
 {
+  BondFit fit = { self->view, self->width, self->height, self->insets, 1.0 };
   BondBox box;
 
   if (self->view == NULL)
     return 1.0;
+  if (self->fit.view == fit.view && self->fit.width == fit.width && self->fit.height == fit.height
+      && memcmp (&self->fit.insets, &fit.insets, sizeof fit.insets) == 0)
+    return self->fit.scale;
   bond_diagram_view_box (self, &box);
-  return bond_camera_fit (&box, self->width, self->height, &self->insets).scale;
+  fit.scale = bond_camera_fit (&box, self->width, self->height, &self->insets).scale;
+  self->fit = fit;
+  return fit.scale;
+}
+
+double
+bond_diagram_closeness (BondDiagram *self)
+{
+  return self->camera.scale / bond_diagram_fit_scale (self);
+}
+
+gboolean
+bond_diagram_at_most (BondDiagram *self)
+{
+  return bond_diagram_closeness (self) >= USEFUL_ZOOM;
+}
+
+gboolean
+bond_diagram_in_zone (BondDiagram *self, BondPoint *point)
+{
+  return self->zone != NULL && self->airframe != NULL
+         && bond_airframe_is_within (self->airframe, bond_point_get_spec (point)->zone, self->zone);
 }
 
 double
 bond_diagram_mark_size (BondDiagram *self)
 {
-  double closer = self->camera.scale / bond_diagram_fit_scale (self);
-  double size = MARK_LEAST * pow (MAX (closer, 1.0), 0.4);
+  double size = self->zone != NULL ? MARK_MOST : MARK_LEAST * pow (MAX (bond_diagram_closeness (self), 1.0), 0.75);
 
   /* In steps of two pixels, so that a zoom does not draw all stamps anew at every step. */
   return CLAMP (floor (size / 2.0) * 2.0, MARK_LEAST, MARK_MOST);
@@ -39,6 +67,25 @@ void
 bond_diagram_view_box (BondDiagram *self, BondBox *box)
 {
   bond_view_bounds (self->view, &box->x, &box->y, &box->width, &box->height);
+}
+
+double
+bond_diagram_true_x (BondDiagram *self, double x)
+{
+  return self->mirrored != NULL ? self->mirrored->width - x : x;
+}
+
+void
+bond_diagram_set_seen (BondDiagram *self, const BondView *view)
+{
+  gboolean mirror = view != NULL && self->seen_through && strcmp (view->id, LOWER) == 0;
+
+  self->fit.view = NULL;
+  g_clear_pointer (&self->mirrored, bond_view_free);
+  if (mirror)
+    self->mirrored = bond_view_new_mirrored (view);
+  bond_mark_field_set_mirror (self->field, mirror ? view->width : 0.0);
+  self->view = mirror ? self->mirrored : view;
 }
 
 static const BondZoneShape *
@@ -78,32 +125,10 @@ bond_diagram_set_zone (BondDiagram *self, const char *zone)
     return;
   g_free (self->zone);
   self->zone = g_strdup (zone);
+  self->zone_fitted = zone != NULL;
+  self->stands_valid = FALSE;
+  bond_diagram_speak_later (self);
   g_object_notify (G_OBJECT (self), "zone");
-}
-
-void
-bond_diagram_camera_changed (BondDiagram *self, gboolean free)
-{
-  BondBox box;
-
-  if (self->view == NULL)
-    return;
-  bond_diagram_view_box (self, &box);
-  if (free)
-    {
-      self->fitted = FALSE;
-      bond_diagram_set_zone (self, NULL);
-      bond_camera_keep (&self->camera, &box, self->width, self->height);
-    }
-  bond_diagram_update_label (self);
-  gtk_widget_queue_allocate (GTK_WIDGET (self)); /* the cursor's place */
-  bond_diagram_queue_all (self);
-}
-
-static void
-place_camera (BondDiagram *self, const BondBox *box)
-{
-  self->camera = bond_camera_fit (box, self->width, self->height, &self->insets);
 }
 
 static void
@@ -130,11 +155,54 @@ shape_box (const BondZoneShape *shape, BondBox *box)
                     (right - left) * (1.0 + 2.0 * ZONE_ROOM), (bottom - top) * (1.0 + 2.0 * ZONE_ROOM) };
 }
 
+/* Panned or zoomed away: the zone is not the one in hand once little of it, or little but it, is in sight. */
+static void
+leave_zone (BondDiagram *self)
+{
+  const BondZoneShape *shape = self->zone != NULL ? bond_diagram_shape_of (self, self->zone) : NULL;
+  double left, top, right, bottom, seen;
+  BondBox box;
+
+  if (shape == NULL)
+    return;
+  shape_box (shape, &box);
+  bond_camera_to_pixel (&self->camera, box.x, box.y, &left, &top);
+  bond_camera_to_pixel (&self->camera, box.x + box.width, box.y + box.height, &right, &bottom);
+  seen = MAX (0.0, MIN (right, self->width) - MAX (left, 0.0)) * MAX (0.0, MIN (bottom, self->height) - MAX (top, 0.0));
+  if (seen < ZONE_LEFT * self->width * self->height || bond_diagram_closeness (self) < 1.25)
+    bond_diagram_set_zone (self, NULL);
+}
+
+void
+bond_diagram_camera_changed (BondDiagram *self, gboolean free)
+{
+  BondBox box;
+
+  if (self->view == NULL)
+    return;
+  bond_diagram_view_box (self, &box);
+  if (free)
+    {
+      self->fitted = self->zone_fitted = FALSE;
+      bond_camera_keep (&self->camera, &box, self->width, self->height);
+      leave_zone (self);
+    }
+  bond_diagram_update_label (self);
+  gtk_widget_queue_allocate (GTK_WIDGET (self)); /* the cursor's place */
+  bond_diagram_queue_all (self);
+}
+
+static void
+place_camera (BondDiagram *self, const BondBox *box)
+{
+  self->camera = bond_camera_fit (box, self->width, self->height, &self->insets);
+}
+
 /* Puts the camera where it belongs after a change of size, view or zone. */
 void
 bond_diagram_settle_camera (BondDiagram *self)
 {
-  const BondZoneShape *shape = self->zone != NULL ? bond_diagram_shape_of (self, self->zone) : NULL;
+  const BondZoneShape *shape = self->zone_fitted ? bond_diagram_shape_of (self, self->zone) : NULL;
   BondBox box;
 
   if (self->view == NULL)
@@ -179,6 +247,7 @@ bond_diagram_zoom_to_zone (BondDiagram *self, const char *zone)
     return FALSE;
   self->fitted = FALSE;
   bond_diagram_set_zone (self, zone);
+  self->zone_fitted = TRUE;
   bond_diagram_settle_camera (self);
   bond_diagram_camera_changed (self, FALSE);
   return TRUE;
@@ -219,6 +288,7 @@ bond_diagram_to_view (BondDiagram *self, double widget_x, double widget_y, doubl
   if (self->view == NULL)
     return FALSE;
   bond_camera_to_view (&self->camera, widget_x, widget_y, x, y);
+  *x = bond_diagram_true_x (self, *x);
   return TRUE;
 }
 
@@ -229,6 +299,6 @@ bond_diagram_to_widget (BondDiagram *self, double x, double y, double *widget_x,
 
   if (self->view == NULL)
     return FALSE;
-  bond_camera_to_pixel (&self->camera, x, y, widget_x, widget_y);
+  bond_camera_to_pixel (&self->camera, bond_diagram_true_x (self, x), y, widget_x, widget_y);
   return TRUE;
 }

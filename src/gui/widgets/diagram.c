@@ -24,16 +24,6 @@ enum
 static GParamSpec *properties[N_PROPERTIES];
 static guint signals[BOND_DIAGRAM_N_SIGNALS];
 
-char *
-bond_diagram_describe (BondDiagram *self, BondPoint *point)
-{
-  const BondPointSpec *spec = bond_point_get_spec (point);
-  BondMark mark = bond_mark_for (bond_point_get_worst (point), bond_survey_get_rule (self->survey));
-
-  return g_strdup_printf ("%s, %s, %s, %s", bond_point_get_number (point), spec->from, bond_class_name (spec->klass),
-                          bond_mark_name (mark));
-}
-
 void
 bond_diagram_emit_point (BondDiagram *self, BondPoint *point)
 {
@@ -41,55 +31,27 @@ bond_diagram_emit_point (BondDiagram *self, BondPoint *point)
 }
 
 void
+bond_diagram_emit_place (BondDiagram *self, BondPoint *point, const char *place)
+{
+  g_signal_emit (self, signals[BOND_DIAGRAM_PLACE_ACTIVATED], 0, point, place);
+}
+
+void
 bond_diagram_emit_zone (BondDiagram *self, const char *zone, double x, double y)
 {
-  g_signal_emit (self, signals[BOND_DIAGRAM_ZONE_CLICKED], 0, zone, self->view->id, x, y);
+  g_signal_emit (self, signals[BOND_DIAGRAM_ZONE_CLICKED], 0, zone, self->view->id, bond_diagram_true_x (self, x), y);
 }
 
 void
 bond_diagram_emit_moved (BondDiagram *self, BondPoint *point, double x, double y)
 {
-  g_signal_emit (self, signals[BOND_DIAGRAM_POINT_MOVED], 0, point, x, y);
+  g_signal_emit (self, signals[BOND_DIAGRAM_POINT_MOVED], 0, point, bond_diagram_true_x (self, x), y);
 }
 
 void
 bond_diagram_emit_released (BondDiagram *self)
 {
   g_signal_emit (self, signals[BOND_DIAGRAM_RELEASED], 0);
-}
-
-/* What the whole is called: "Upper view, 140 points, zoomed to left inboard flap". */
-void
-bond_diagram_update_label (BondDiagram *self)
-{
-  const BondZone *zone = self->zone != NULL ? bond_airframe_find_zone (self->airframe, self->zone) : NULL;
-  guint n_points = bond_mark_field_get_length (self->field);
-  g_autofree char *count = NULL;
-  g_autofree char *label = NULL;
-
-  if (self->view == NULL)
-    label = g_strdup (_ ("Airframe, nothing to show"));
-  else
-    {
-      count = g_strdup_printf (ngettext ("%u point", "%u points", n_points), n_points);
-      if (zone != NULL)
-        label = g_strdup_printf (_ ("%s, %s, zoomed to %s"), self->view->title, count, zone->name);
-      else
-        label = g_strdup_printf ("%s, %s", self->view->title, count);
-    }
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
-}
-
-static void
-update_cursor_label (BondDiagram *self)
-{
-  g_autofree char *label = NULL;
-
-  if (self->cursor != NULL)
-    label = bond_diagram_describe (self, self->cursor);
-  else
-    label = g_strdup (_ ("No point; the arrow keys go to one"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->cursor_widget), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
 }
 
 void
@@ -104,7 +66,8 @@ bond_diagram_set_cursor_point (BondDiagram *self, BondPoint *point)
 {
   if (!g_set_object (&self->cursor, point))
     return;
-  update_cursor_label (self);
+  bond_diagram_update_cursor_label (self);
+  bond_diagram_speak_later (self);
   gtk_widget_queue_allocate (GTK_WIDGET (self));
 }
 
@@ -116,7 +79,8 @@ refill (BondDiagram *self)
   self->hover = NULL;
   self->hover_shape = NULL;
   bond_mark_field_fill (self->field, self->survey, self->view);
-  bond_outline_cache_drop (self->outline); /* zone numbers stand clear of marks */
+  self->stands_valid = FALSE;
+  bond_diagram_speak_later (self);
   if (self->cursor != NULL && bond_mark_field_find (self->field, self->cursor) == NULL)
     bond_diagram_set_cursor_point (self, NULL);
   if (self->cursor == NULL && bond_mark_field_find (self->field, self->current) != NULL)
@@ -140,7 +104,8 @@ first_main_view (const BondAirframe *airframe)
 static void
 show_view (BondDiagram *self, const BondView *view)
 {
-  self->view = view;
+  bond_diagram_set_seen (self, view);
+  self->stands_valid = FALSE;
   self->fitted = TRUE;
   bond_outline_cache_drop (self->outline);
   bond_diagram_set_zone (self, NULL);
@@ -194,26 +159,16 @@ point_changed_cb (BondSurvey *survey, BondPoint *point, gpointer data)
   if (!bond_mark_field_update (self->field, survey, self->view, point))
     refill (self);
   if (point == self->cursor)
-    update_cursor_label (self);
+    bond_diagram_update_cursor_label (self);
+  self->stands_valid = FALSE;
+  bond_diagram_speak_later (self);
   bond_diagram_queue_all (self);
 }
 
 static gboolean
 query_tooltip_cb (GtkWidget *widget, int x, int y, gboolean by_keyboard, GtkTooltip *tooltip, gpointer data)
 {
-  BondDiagram *self = BOND_DIAGRAM (widget);
-  BondPoint *point = by_keyboard ? self->cursor : self->hover;
-  g_autofree char *what = NULL;
-  g_autofree char *value = NULL;
-  g_autofree char *text = NULL;
-
-  if (point == NULL || self->grip.kind >= BOND_GRIP_PAN)
-    return FALSE;
-  what = bond_diagram_describe (self, point);
-  value = bond_diagram_value_text (self, point);
-  text = value != NULL ? g_strdup_printf ("%s, %s", what, value) : g_strdup (what);
-  gtk_tooltip_set_text (tooltip, text);
-  return TRUE;
+  return bond_diagram_query_tooltip (BOND_DIAGRAM (widget), by_keyboard, tooltip);
 }
 
 static void
@@ -253,6 +208,7 @@ bond_diagram_size_allocate (GtkWidget *widget, int width, int height, int baseli
     }
   gtk_widget_size_allocate (self->layer, &(GtkAllocation){ 0, 0, width, height }, -1);
   allocate_cursor (self);
+  bond_diagram_allocate_spoken (self);
 }
 
 static void
@@ -306,8 +262,9 @@ bond_diagram_dispose (GObject *object)
   if (self->survey != NULL)
     g_signal_handlers_disconnect_by_data (self->survey, self);
   g_clear_object (&self->survey);
-  self->view = NULL;
+  bond_diagram_set_seen (self, NULL);
   g_clear_pointer (&self->airframe, bond_airframe_unref);
+  bond_diagram_clear_spoken (self);
   clear_walk (self);
   g_clear_object (&self->current);
   g_clear_object (&self->cursor);
@@ -324,12 +281,16 @@ bond_diagram_finalize (GObject *object)
   bond_mark_field_free (self->field);
   bond_outline_cache_free (self->outline);
   bond_mark_stamps_free (self->stamps);
+  bond_mark_stamps_free (self->place_stamps);
   bond_labeller_free (self->labeller);
   bond_labeller_free (self->layer_labeller);
   g_clear_pointer (&self->canvas[0], cairo_surface_destroy);
   g_clear_pointer (&self->canvas[1], cairo_surface_destroy);
   g_array_unref (self->visible);
-  g_byte_array_unref (self->taken);
+  g_array_unref (self->stands);
+  g_array_unref (self->taken);
+  g_ptr_array_unref (self->spoken);
+  g_free (self->current_place);
   g_free (self->zone);
   G_OBJECT_CLASS (bond_diagram_parent_class)->finalize (object);
 }
@@ -341,6 +302,8 @@ add_signals (BondDiagramClass *klass)
 
   signals[BOND_DIAGRAM_POINT_ACTIVATED]
       = g_signal_new ("point-activated", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, BOND_TYPE_POINT);
+  signals[BOND_DIAGRAM_PLACE_ACTIVATED] = g_signal_new ("place-activated", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                                        G_TYPE_NONE, 2, BOND_TYPE_POINT, G_TYPE_STRING);
   signals[BOND_DIAGRAM_ZONE_CLICKED]
       = g_signal_new ("zone-clicked", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 4, G_TYPE_STRING,
                       G_TYPE_STRING, G_TYPE_DOUBLE, G_TYPE_DOUBLE);
@@ -380,10 +343,13 @@ bond_diagram_init (BondDiagram *self)
   self->field = bond_mark_field_new ();
   self->outline = bond_outline_cache_new ();
   self->stamps = bond_mark_stamps_new ();
+  self->place_stamps = bond_mark_stamps_new ();
   self->labeller = bond_labeller_new ();
   self->layer_labeller = bond_labeller_new ();
   self->visible = g_array_new (FALSE, FALSE, sizeof (guint));
-  self->taken = g_byte_array_new ();
+  self->stands = g_array_new (FALSE, FALSE, sizeof (BondStand));
+  self->taken = g_array_new (FALSE, TRUE, sizeof (guint));
+  self->spoken = g_ptr_array_new_with_free_func ((GDestroyNotify)gtk_widget_unparent);
   self->camera.scale = 1.0;
   self->fitted = TRUE;
   self->insets = (BondInsets){ INSET + 24, INSET, INSET, INSET };
@@ -402,7 +368,7 @@ bond_diagram_init (BondDiagram *self)
   bond_style_watch (widget);
   bond_style_watch (self->layer);
   bond_diagram_update_label (self);
-  update_cursor_label (self);
+  bond_diagram_update_cursor_label (self);
 }
 
 GtkWidget *
@@ -444,7 +410,7 @@ bond_diagram_set_view (BondDiagram *self, const char *id)
   g_return_if_fail (id != NULL);
 
   view = self->airframe != NULL ? bond_airframe_find_view (self->airframe, id) : NULL;
-  if (view != NULL && view != self->view)
+  if (view != NULL && (self->view == NULL || strcmp (self->view->id, id) != 0))
     show_view (self, view);
 }
 
@@ -465,7 +431,9 @@ bond_diagram_set_current (BondDiagram *self, BondPoint *point)
 
   if (!g_set_object (&self->current, point))
     return;
-  bond_outline_cache_drop (self->outline); /* zone numbers make room for its label */
+  self->stands_valid = FALSE; /* it comes before all others */
+  g_clear_pointer (&self->current_place, g_free);
+  bond_diagram_speak_later (self);
   mark = bond_mark_field_find (self->field, point);
   bond_diagram_set_cursor_point (self, mark != NULL ? point : NULL);
   if (mark != NULL && self->width > 0
@@ -508,7 +476,46 @@ bond_diagram_set_walk (BondDiagram *self, BondPoint *const *points, guint n_poin
   clear_walk (self);
   for (i = 0; i < n_points && i < BOND_DIAGRAM_MAX_WALK; i++)
     self->walk[self->n_walk++] = g_object_ref (points[i]);
+  bond_diagram_queue_all (self); /* labels make room for the digits */
+}
+
+void
+bond_diagram_set_current_place (BondDiagram *self, const char *place)
+{
+  g_return_if_fail (BOND_IS_DIAGRAM (self));
+
+  g_free (self->current_place);
+  self->current_place = g_strdup (place);
   gtk_widget_queue_draw (self->layer);
+}
+
+void
+bond_diagram_set_pick_radius (BondDiagram *self, double pixels)
+{
+  g_return_if_fail (BOND_IS_DIAGRAM (self) && pixels >= 0.0);
+  self->pick_radius = pixels;
+}
+
+void
+bond_diagram_set_pick_apart (BondDiagram *self, double pixels)
+{
+  g_return_if_fail (BOND_IS_DIAGRAM (self) && pixels >= 0.0);
+  self->pick_apart = pixels;
+}
+
+void
+bond_diagram_set_lower_seen_through (BondDiagram *self, gboolean seen_through)
+{
+  const BondView *view;
+
+  g_return_if_fail (BOND_IS_DIAGRAM (self));
+
+  if (self->seen_through == seen_through)
+    return;
+  self->seen_through = seen_through;
+  view = self->view != NULL ? bond_airframe_find_view (self->airframe, self->view->id) : NULL;
+  if (view != NULL)
+    show_view (self, view);
 }
 
 void

@@ -7,15 +7,19 @@
  * Signals
  *   "point-activated" (BondPoint *point)
  *       a mark was clicked, or Enter was pressed on the point under the cursor
+ *   "place-activated" (BondPoint *point, const char *place)
+ *       one place of a group was clicked
  *   "zone-clicked" (const char *zone, const char *view, double x, double y)
  *       an empty place of a zone was clicked; x, y in view units.  Where the view
  *       draws only a zone of a higher level it is reported with that zone, and the
  *       window offers its children.
  *   "point-moved" (BondPoint *point, double x, double y)
- *       a mark was dragged and let go at x, y (view units), inside a zone of the
- *       view.  The mark stands at its old place until the survey says otherwise.
+ *       the mark in hand was dragged and let go at x, y (view units), inside a zone
+ *       of the view.  It stands at its old place until the survey says otherwise.  A
+ *       drag that begins at any other mark pans: nothing is moved that was not chosen.
  *   "released" ()
- *       a press came to its end (click, pan, move, or given up): the focus may go back to where the hand types
+ *       a press came to its end (click, pan, move, or given up), or Esc was pressed: the focus may go back to where the
+ *       hand types
  * Properties
  *   "zone" (string, read only): the zone that was zoomed to, NULL while the whole airframe or a free cut-out shows
  *   "view" (string, read only): id of the view that is shown
@@ -56,6 +60,26 @@ const char *bond_diagram_view_for (BondDiagram *diagram, BondPoint *point);
 /** bond_diagram_set_walk: the next points after the current one, at most BOND_DIAGRAM_MAX_WALK are drawn; references
  * are kept. */
 void bond_diagram_set_walk (BondDiagram *diagram, BondPoint *const *points, guint n_points);
+
+/** bond_diagram_set_current_place: the place in hand of a group (id, nullable): it has the ticks where places show. */
+void bond_diagram_set_current_place (BondDiagram *diagram, const char *place);
+
+/**
+ * bond_diagram_set_pick_radius: how far from a mark a press still takes it, pixels; 0 = by the device: 12 by mouse, 24
+ * by finger.
+ */
+void bond_diagram_set_pick_radius (BondDiagram *diagram, double pixels);
+/**
+ * bond_diagram_set_pick_apart: where two marks are nearer to each other than this (pixels), a press zooms in instead of
+ * guessing; 0 = by the device: 15 by finger, by mouse only marks that are drawn as one.
+ */
+void bond_diagram_set_pick_apart (BondDiagram *diagram, double pixels);
+
+/**
+ * bond_diagram_set_lower_seen_through: the lower view as seen through from above, left wing at left; FALSE (default) =
+ * from below, nose up, left wing at right. Coordinates that go in and out are the airframe's in both.
+ */
+void bond_diagram_set_lower_seen_through (BondDiagram *diagram, gboolean seen_through);
 
 /** bond_diagram_set_inks_dark: only for pictures and tests; by itself the diagram follows the theme. */
 void bond_diagram_set_inks_dark (BondDiagram *diagram, gboolean dark);

@@ -15,6 +15,7 @@ struct _BondMarkField
   GHashTable *index;  /* BondPoint → position + 1 */
   GHashTable *counts; /* zone number → count */
   BondBox box;        /* extent of the marks */
+  double mirror;      /* width within which x is turned over, 0 = not */
   guint start[CELLS * CELLS + 1];
   GArray *items; /* of guint, sorted by cell */
 };
@@ -107,13 +108,23 @@ count_point (BondMarkField *field, const BondView *view, const BondPointSpec *sp
                        GUINT_TO_POINTER (GPOINTER_TO_UINT (count) + 1));
 }
 
+static gboolean
+find_place (const BondMarkField *field, const BondView *view, const BondPointSpec *spec, double *x, double *y)
+{
+  if (!bond_diagram_shows (view, spec, x, y))
+    return FALSE;
+  if (field->mirror > 0.0)
+    *x = field->mirror - *x;
+  return TRUE;
+}
+
 static void
 add_point (BondMarkField *field, BondSurvey *survey, const BondView *view, BondPoint *point)
 {
   const BondPointSpec *spec = bond_point_get_spec (point);
   BondPlacedMark mark = { .point = point };
 
-  if (!bond_diagram_shows (view, spec, &mark.x, &mark.y))
+  if (!find_place (field, view, spec, &mark.x, &mark.y))
     {
       count_point (field, view, spec);
       return;
@@ -150,6 +161,13 @@ bond_mark_field_free (BondMarkField *field)
 }
 
 void
+bond_mark_field_set_mirror (BondMarkField *field, double width)
+{
+  g_return_if_fail (field != NULL);
+  field->mirror = width;
+}
+
+void
 bond_mark_field_fill (BondMarkField *field, BondSurvey *survey, const BondView *view)
 {
   guint n_points, i;
@@ -179,7 +197,7 @@ bond_mark_field_update (BondMarkField *field, BondSurvey *survey, const BondView
   g_return_val_if_fail (field != NULL && survey != NULL && view != NULL, FALSE);
 
   position = GPOINTER_TO_UINT (g_hash_table_lookup (field->index, point));
-  if (!bond_diagram_shows (view, bond_point_get_spec (point), &x, &y))
+  if (!find_place (field, view, bond_point_get_spec (point), &x, &y))
     return position == 0;
   if (position == 0)
     return FALSE;

@@ -24,6 +24,8 @@ typedef struct _BondMarkField BondMarkField;
 
 BondMarkField *bond_mark_field_new (void);
 void bond_mark_field_free (BondMarkField *field);
+/** bond_mark_field_set_mirror: from the next filling on x is turned over within @width view units; 0 = as it is. */
+void bond_mark_field_set_mirror (BondMarkField *field, double width);
 /** bond_mark_field_fill: all points of @survey that @view shows; either may be NULL: then it is emptied. */
 void bond_mark_field_fill (BondMarkField *field, BondSurvey *survey, const BondView *view);
 /** bond_mark_field_update: @point changed; TRUE when its mark alone changed, FALSE when the field must be filled anew.
