@@ -6,8 +6,8 @@
  */
 #include "core/survey-private.h"
 
-static gboolean
-is_struck (BondPoint *point, const BondEntry *entry)
+gboolean
+bond_point_is_struck (BondPoint *point, const BondEntry *entry)
 {
   GPtrArray *list = bond_survey_get_referrers (point->survey, entry->id);
   guint i;
@@ -32,7 +32,7 @@ bond_point_derive_notes (BondPoint *point)
   for (i = 0; i < point->entries->len; i++)
     {
       BondEntry *entry = g_ptr_array_index (point->entries, i);
-      if ((entry->kind == BOND_ENTRY_NOTE || entry->kind == BOND_ENTRY_DEFECT) && !is_struck (point, entry))
+      if ((entry->kind == BOND_ENTRY_NOTE || entry->kind == BOND_ENTRY_DEFECT) && !bond_point_is_struck (point, entry))
         g_ptr_array_add (point->notes, entry);
     }
 }
@@ -127,7 +127,8 @@ find_bare (BondPoint *point)
       Bare one = { entry->place, entry->at };
       guint done = entry->kind == BOND_ENTRY_REWORK ? entry->rework.done : 0;
 
-      if ((entry->kind != BOND_ENTRY_REWORK && entry->kind != BOND_ENTRY_REFINISH) || is_struck (point, entry))
+      if ((entry->kind != BOND_ENTRY_REWORK && entry->kind != BOND_ENTRY_REFINISH)
+          || bond_point_is_struck (point, entry))
         continue;
       if (entry->kind == BOND_ENTRY_REFINISH || (done & BOND_REWORK_FINISH_REAPPLIED))
         protect (bare, entry->place);

@@ -193,7 +193,8 @@ bond_check_reading (BondSurvey *survey, const BondEntry *entry, GError **error)
         _ ("Not recorded: the first reading of this pair is not in the survey. What you typed is kept; "
            "take the pair again."));
   return (first == NULL || check_seating (point, entry, first, error))
-         && bond_survey_check_permit (survey, point, reading->instrument, error)
+         && bond_survey_check_permit_at (survey, point, reading->instrument != NULL ? reading->instrument : "", NULL,
+                                         error)
          && check_meter_check (survey, reading, error);
 }
 
@@ -300,13 +301,24 @@ is_same_but_figure (const BondReading *a, const BondReading *b)
          && a->connectors == b->connectors && a->mounting == b->mounting;
 }
 
+/* What is moved or corrected was measured when it was: a permit of that time counts, be it closed since. */
+static gboolean
+check_permit_then (BondSurvey *survey, BondPoint *point, const BondEntry *reading, GError **error)
+{
+  const BondEntry *origin = bond_survey_reading_origin (survey, reading);
+
+  return bond_survey_check_permit_at (survey, point, bond_entry_get_reading (reading)->instrument,
+                                      origin != NULL ? origin->at : reading->at, error);
+}
+
 gboolean
 bond_check_correct (BondSurvey *survey, const BondEntry *entry, GError **error)
 {
   BondVoidReason why = entry->correct.why;
   BondEntry *target;
+  BondPoint *point = bond_check_acted_on (survey, entry, &target, error);
 
-  if (bond_check_acted_on (survey, entry, &target, error) == NULL)
+  if (point == NULL)
     return FALSE;
   if (!bond_entry_is_reading (target))
     return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
@@ -323,7 +335,7 @@ bond_check_correct (BondSurvey *survey, const BondEntry *entry, GError **error)
         error, BOND_SURVEY_ERROR_INVALID,
         _ ("Not recorded: a correction changes the figure, its unit and range only. The reading stays as it was; to "
            "change what was measured or with what, record a new reading."));
-  return TRUE;
+  return check_permit_then (survey, point, target, error);
 }
 
 gboolean
@@ -351,7 +363,7 @@ bond_check_move (BondSurvey *survey, const BondEntry *entry, GError **error)
   if (entry->move.why != BOND_VOID_NONE && entry->move.why != BOND_VOID_WRONG_POINT)
     return bond_check_refuse (error, BOND_SURVEY_ERROR_REASON,
                               _ ("Not recorded: readings are moved for one reason, wrong point. Nothing was moved."));
-  return TRUE;
+  return check_permit_then (survey, to, target, error);
 }
 
 gboolean

@@ -532,9 +532,14 @@ hangar_dump (BondSurvey *survey)
           out, "%s %s row %s history%d att%u pos%u\n", bond_point_get_id (point), bond_point_get_number (point),
           bond_point_get_row (point) != NULL ? bond_point_get_row (point)->code : "-", bond_point_has_history (point),
           bond_point_get_attachments (point)->len, bond_survey_position (survey, point));
+      g_string_append_printf (out, " notes%u defect %s bare %s hazards%u\n", bond_point_get_notes (point)->len,
+                              bond_point_get_defect (point), bond_point_bare_since (point),
+                              bond_point_get_hazards (point));
       for (j = 0; j < places->len; j++)
         dump_place (out, places->pdata[j]);
     }
+  for (i = 0; i < bond_survey_get_permits (survey)->len; i++)
+    g_string_append_printf (out, "permit %s\n", ((BondEntry *)bond_survey_get_permits (survey)->pdata[i])->id);
   bond_survey_totals (survey, &t);
   g_string_append_printf (out, "totals %d %d %d %d %d %d %d %" G_GINT64_FORMAT "\n", t.points, t.scope, t.measured,
                           t.conform, t.fail, t.open, t.over_limit_taken_back, (gint64)t.control_total_nohm);

@@ -43,7 +43,7 @@ test_words (void)
   CHECK_WORDS (BondVoidReason, 6, bond_void_reason_file_name, bond_void_reason_parse);
   CHECK_WORDS (BondPointMark, 5, bond_point_mark_file_name, bond_point_mark_parse);
   CHECK_WORDS (BondDispositionKind, 3, bond_disposition_file_name, bond_disposition_parse);
-  CHECK_WORDS (BondVisualFinding, 9, bond_visual_file_name, bond_visual_parse);
+  CHECK_WORDS (BondVisualFinding, BOND_N_VISUAL_FINDINGS, bond_visual_file_name, bond_visual_parse);
   for (i = 0; i < BOND_N_REWORK_DONE; i++)
     {
       BondReworkDone one;
@@ -51,8 +51,47 @@ test_words (void)
       g_assert_cmpint ((int)one, ==, 1 << i);
       g_assert_nonnull (bond_rework_done_name (1 << i));
     }
+  CHECK_WORDS (BondArrangement, 3, bond_arrangement_file_name, bond_arrangement_parse);
   g_assert_cmpstr (bond_entry_kind_info (BOND_ENTRY_TAKE_BACK)->name, ==, "take-back");
   g_assert_false (bond_entry_kind_info (BOND_ENTRY_SEEN)->content);
+}
+
+static void
+test_hazards (void)
+{
+  static const struct
+  {
+    const char *text;
+    gboolean good;
+    guint set;
+  } rows[] = {
+    { NULL, TRUE, 0 },
+    { "", TRUE, 0 },
+    { "fuel-vapour", TRUE, BOND_HAZARD_FUEL_VAPOUR },
+    { "composite fuel-vapour", TRUE, BOND_HAZARD_COMPOSITE | BOND_HAZARD_FUEL_VAPOUR },
+    { "explosive-devices", TRUE, BOND_HAZARD_EXPLOSIVE },
+    { "fuel-vapour fuel-vapour", FALSE, 0 },
+    { "fuel-vapour  composite", FALSE, 0 },
+    { "Fuel-vapour", FALSE, 0 },
+    { "asbestos", FALSE, 0 },
+  };
+  guint i, set;
+
+  for (i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      set = 99;
+      g_assert_cmpint (bond_hazards_parse (rows[i].text, &set), ==, rows[i].good);
+      g_assert_cmpuint (set, ==, rows[i].good ? rows[i].set : 99);
+    }
+  for (set = 0; set < 1u << BOND_N_HAZARDS; set++)
+    {
+      g_autofree char *text = bond_hazards_to_file (set);
+      guint again = 99;
+
+      g_assert_true ((text == NULL) == (set == 0));
+      g_assert_true (bond_hazards_parse (text, &again));
+      g_assert_cmpuint (again, ==, set);
+    }
 }
 
 /* The design's four reasons and nothing that could mean poor contact. */
@@ -200,6 +239,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/core/entry/words", test_words);
+  g_test_add_func ("/core/entry/hazards", test_hazards);
   g_test_add_func ("/core/entry/void-reasons", test_void_reasons);
   g_test_add_func ("/core/entry/reading", test_reading);
   g_test_add_func ("/core/entry/adopt", test_adopt);

@@ -80,6 +80,48 @@ test_walking_order (void)
 
 /* --- one at a time against all at once --- */
 
+/* The acts beside the readings; those that do not fit are refused. */
+static BondEntry *
+other_act (Hangar *h, GRand *rand, const char *number, BondEntry *any)
+{
+  static const BondEntryKind kinds[]
+      = { BOND_ENTRY_NOTE,   BOND_ENTRY_DEFECT,       BOND_ENTRY_REFINISH, BOND_ENTRY_DEVIATION,
+          BOND_ENTRY_PERMIT, BOND_ENTRY_CLOSE_PERMIT, BOND_ENTRY_CAUTION };
+  BondEntry *act = hangar_entry (h, kinds[g_rand_int_range (rand, 0, G_N_ELEMENTS (kinds))], number);
+
+  act->reason = g_strdup ("because");
+  if (act->kind == BOND_ENTRY_NOTE)
+    act->note.text = g_strdup ("heat-tinted");
+  else if (act->kind == BOND_ENTRY_DEFECT)
+    act->defect.card = g_strdup_printf ("D-%u", g_rand_int (rand) % 100);
+  else if (act->kind == BOND_ENTRY_DEVIATION)
+    {
+      act->ref = g_strdup (any->id);
+      act->point = (g_free (act->point), g_strdup (any->point));
+      act->deviation.holder = g_strdup ("E. Lind");
+    }
+  else if (act->kind == BOND_ENTRY_PERMIT)
+    act->permit = (BondPermit){ BOND_HAZARD_EXPLOSIVE,
+                                NULL,
+                                g_strdup ("541"),
+                                NULL,
+                                g_strdup ("Armourer 12"),
+                                NULL,
+                                NULL,
+                                .vapour_permille = -1,
+                                .oxygen_permille = -1,
+                                .counted_in = 2 };
+  else if (act->kind == BOND_ENTRY_CLOSE_PERMIT)
+    {
+      GPtrArray *open = bond_survey_get_permits (h->survey);
+      act->ref = g_strdup (open->len > 0 ? ((BondEntry *)open->pdata[0])->id : any->id);
+      act->close_permit.counted_out = 2;
+    }
+  else if (act->kind == BOND_ENTRY_CAUTION)
+    act->caution.shown = g_strdup ("static power");
+  return act;
+}
+
 /* A few hundred acts of all kinds, chosen at random but the same every time; what is refused is left out. */
 static void
 live_a_busy_day (Hangar *h, GRand *rand)
@@ -89,7 +131,7 @@ live_a_busy_day (Hangar *h, GRand *rand)
   static const char *const places[] = { "a", "b" };
   int i;
 
-  for (i = 0; i < 600; i++)
+  for (i = 0; i < 1200; i++)
     {
       g_autofree char *number = g_strdup_printf ("541-J%02d", g_rand_int_range (rand, 1, 9));
       GPtrArray *entries = bond_survey_get_entries (h->survey);
@@ -98,7 +140,8 @@ live_a_busy_day (Hangar *h, GRand *rand)
 
       bond_survey_set_person (h->survey, persons[g_rand_int_range (rand, 0, 2)]);
       h->place = g_str_has_suffix (number, "08") ? places[g_rand_int_range (rand, 0, 2)] : NULL;
-      switch (g_rand_int_range (rand, 0, 12))
+      h->connectors = g_rand_boolean (rand) ? BOND_CONNECTORS_MATED : BOND_CONNECTORS_UNMATED;
+      switch (g_rand_int_range (rand, 0, 15))
         {
         case 0:
           act = bond_survey_undo_target (h->survey);
@@ -126,6 +169,11 @@ live_a_busy_day (Hangar *h, GRand *rand)
           act->visual.finding = BOND_VISUAL_CORROSION;
           act->visual.reject = g_rand_boolean (rand);
           break;
+        case 7:
+        case 8:
+        case 9:
+          act = other_act (h, rand, number, any);
+          break;
         default:
           hangar_read (h, number, texts[g_rand_int_range (rand, 0, G_N_ELEMENTS (texts))]);
           break;
@@ -142,7 +190,9 @@ static void
 expect_variety (Hangar *h)
 {
   static const BondEntryKind kinds[]
-      = { BOND_ENTRY_TAKE_BACK, BOND_ENTRY_MOVE, BOND_ENTRY_VOID, BOND_ENTRY_CORRECT, BOND_ENTRY_REWORK };
+      = { BOND_ENTRY_TAKE_BACK, BOND_ENTRY_MOVE,   BOND_ENTRY_VOID,        BOND_ENTRY_CORRECT,
+          BOND_ENTRY_REWORK,    BOND_ENTRY_NOTE,   BOND_ENTRY_DEFECT,      BOND_ENTRY_REFINISH,
+          BOND_ENTRY_DEVIATION, BOND_ENTRY_PERMIT, BOND_ENTRY_CLOSE_PERMIT };
   GPtrArray *entries = bond_survey_get_entries (h->survey);
   gsize k;
   guint i, n;
@@ -151,7 +201,7 @@ expect_variety (Hangar *h)
     {
       for (i = n = 0; i < entries->len; i++)
         n += ((BondEntry *)entries->pdata[i])->kind == kinds[k];
-      g_assert_cmpuint (n, >=, 5);
+      g_assert_cmpuint (n, >=, 2);
     }
 }
 
@@ -173,7 +223,7 @@ test_replay (void)
       for (i = 1; i <= 8; i++)
         {
           g_autofree char *number = g_strdup_printf ("541-J%02u", i);
-          hangar_point (h, number, i % 2 == 0 ? "J2P" : "J1");
+          hangar_point (h, number, i == 7 ? "E1" : i % 2 == 0 ? "J2P" : "J1");
         }
       hangar_add_place (h, "541-J08", "a", TRUE);
       hangar_add_place (h, "541-J08", "b", FALSE);

@@ -65,6 +65,7 @@ milliohmmeter (void)
   meter->make = g_strdup ("Example four-terminal milliohm meter");
   meter->serial = g_strdup ("0411");
   meter->reversal = BOND_REVERSAL_BY_HAND;
+  meter->vapour_approved = TRUE;
   meter->due = g_strdup ("2027-03-31");
   meter->certificate = g_strdup ("LM-CAL-2026-118 (invented)");
   meter->certificate_ppm = 1000;

@@ -36,5 +36,9 @@ BondEntry *demo_walk_entry (BondEntryKind kind, BondPoint *point, const char *pl
 void demo_walk_type (DemoWalk *walk, BondPoint *point, const char *place, const char *text, const char *range);
 /** demo_walk_measure: a healthy joint of this point, pair and all, as the limit row asks. */
 void demo_walk_measure (DemoWalk *walk, BondPoint *point, const char *place);
+/** demo_permit_open: leave to measure in the fuel tanks for the rest of the day. */
+void demo_permit_open (DemoWalk *walk, const char *number);
+/** demo_permit_close: every clip and lead is out again. */
+void demo_permit_close (DemoWalk *walk);
 /** demo_walk_newest: the newest entry of @kind on @point, NULL if none. */
 BondEntry *demo_walk_newest (DemoWalk *walk, BondPoint *point, BondEntryKind kind);

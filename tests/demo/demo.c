@@ -496,13 +496,17 @@ both_days (DemoWalk *walk, const char *path, GError **error)
     return FALSE;
   place_twins (walk);
   place_panel (walk);
+  demo_permit_open (walk, "LM-FV-26-088 (invented)");
   walk_round (walk, 1);
+  demo_permit_close (walk);
   if (!end_sitting (walk, error))
     return FALSE;
   demo_walk_set_clock (walk, SECOND_DAY);
   if (!begin_again (walk, path, error))
     return FALSE;
+  demo_permit_open (walk, "LM-FV-26-089 (invented)");
   walk_round (walk, 2);
+  demo_permit_close (walk);
   return end_sitting (walk, error);
 }
 

@@ -50,6 +50,14 @@ make_limits (void)
   set->enabled = TRUE;
   set->invented = TRUE;
   g_assert_true (bond_limit_set_add (set, row, NULL));
+  row = bond_limit_row_new ();
+  row->code = g_strdup ("J2");
+  row->klass = BOND_CLASS_STRUCTURE;
+  row->covers = g_strdup ("boxes, parted");
+  row->connectors = BOND_CONNECTORS_UNMATED;
+  row->in_service.upper = (BondBound){ BOND_RELATION_LE, 2500000, BOND_UNIT_MILLIOHM };
+  row->document = g_strdup ("Example maintenance manual");
+  g_assert_true (bond_limit_set_add (set, row, NULL));
   return set;
 }
 
@@ -74,6 +82,15 @@ make_create (void)
   entry->create.serial = g_strdup ("0042");
   entry->create.registration = g_strdup ("ZZ-TQA");
   entry->create.order = g_strdup ("25-1187");
+  entry->create.card = g_strdup ("20-51-01");
+  entry->create.card_revision = g_strdup ("7");
+  entry->create.hours = g_strdup ("41 207:35");
+  entry->create.cycles = g_strdup ("28114");
+  entry->create.power = g_strdup ("external, off");
+  entry->create.fuel = g_strdup ("defuelled and vented");
+  entry->create.data_checked_by = g_strdup ("p-okafor");
+  entry->create.data_checked_on = g_strdup ("2026-11-24");
+  entry->create.scope = g_strdup ("500 600");
   entry->create.title = g_strdup ("Sample, invented: µΩ & <quotes> \"here\"");
   entry->create.invented = TRUE;
   return entry;
@@ -93,6 +110,16 @@ make_point (int i)
   spec->from = g_strdup ("Flap track 2");
   spec->to = g_strdup ("Rear spar");
   spec->limit = g_strdup ("example/J1");
+  if (i == 92)
+    {
+      g_free (spec->limit);
+      spec->limit = g_strdup ("example/J2");
+      spec->widen = FALSE;
+      spec->arrangement = BOND_ARRANGEMENT_RING;
+      spec->hazards = BOND_HAZARD_COMPOSITE;
+      spec->needs_independent = TRUE;
+      spec->conductor = (BondConductor){ 8400000, 250000, 17241000 };
+    }
   spec->sta = (BondCoordinate){ TRUE, 759.1 + i / 8.0 };
   bond_point_spec_add_placement (spec, "plan-lower", 695.5, 759.1 + i / 8.0, TRUE, NULL);
   entry->spec = spec;
@@ -269,6 +296,87 @@ record_conditions (BondSurveyFile *file)
   sample_record (file, entry);
 }
 
+/* What is done at a joint beside measuring it. */
+static void
+record_acts (BondSurveyFile *file)
+{
+  BondEntry *entry = entry_at (BOND_ENTRY_NOTE, 3);
+
+  entry->note.text = g_strdup ("heat-tinted,\nphoto <later> & \"more\"");
+  sample_record (file, entry);
+  sample_record (file, sample_reading (3, "4.20", 4200000));
+  entry = entry_at (BOND_ENTRY_DEFECT, 3);
+  entry->defect.card = g_strdup ("D-0231");
+  entry->defect.words = g_strdup ("joint above its limit");
+  sample_record (file, entry);
+  entry = entry_at (BOND_ENTRY_REFINISH, 3);
+  entry->refinish.how = g_strdup ("chromate primer, two coats");
+  entry->refinish.reference = g_strdup ("NRC 0231");
+  entry->refinish.done_by = g_strdup ("B. Hollis");
+  sample_record (file, entry);
+  sample_record (file, make_point (92));
+  sample_record (file, sample_reading (92, "1.30", 1300000));
+  entry = entry_about (BOND_ENTRY_DEVIATION, 92, last_reading (file), "harness cannot be parted here");
+  entry->deviation.holder = g_strdup ("E. Lind, design office");
+  sample_record (file, entry);
+}
+
+static char *
+hour_ahead (BondSurveyFile *file, int hours)
+{
+  g_autofree char *now = bond_source_peek (bond_survey_get_source (bond_survey_file_get_survey (file)));
+  g_autoptr (GDateTime) time = g_date_time_new_from_iso8601 (now, NULL);
+  g_autoptr (GDateTime) then = g_date_time_add_hours (time, hours);
+
+  return g_date_time_format (then, "%Y-%m-%dT%H:%M:%S%:z");
+}
+
+/* Leave to measure, cautions, the clip, and the end of the shift. */
+static void
+record_shift (BondSurveyFile *file)
+{
+  GPtrArray *permits = bond_survey_get_permits (bond_survey_file_get_survey (file));
+  g_autoptr (BondPerson) other = bond_person_new ("p-lind", 1, "E. Lind", NULL, NULL);
+  BondEntry *entry = bond_entry_new (BOND_ENTRY_PERMIT);
+
+  entry->permit = (BondPermit){ BOND_HAZARD_FUEL_VAPOUR,
+                                .number = g_strdup ("FV-12"),
+                                .zones = g_strdup ("541 542"),
+                                .tester = g_strdup ("T. Sato"),
+                                .authority = g_strdup ("fire picket"),
+                                .gas_at = hour_ahead (file, -1),
+                                .valid_until = hour_ahead (file, 4),
+                                .vapour_permille = 40,
+                                .oxygen_permille = 208,
+                                .counted_in = 5 };
+  sample_record (file, entry);
+  entry = bond_entry_new (BOND_ENTRY_CLOSE_PERMIT);
+  entry->ref = g_strdup (((BondEntry *)g_ptr_array_index (permits, 0))->id);
+  entry->close_permit.counted_out = 4;
+  entry->reason = g_strdup ("one clip found on the trolley");
+  sample_record (file, entry);
+  entry = bond_entry_new (BOND_ENTRY_REFERENCE);
+  entry->reference_move.from = g_strdup ("stud G1");
+  entry->reference_move.to = g_strdup ("stud G2");
+  sample_record (file, entry);
+  entry = bond_entry_new (BOND_ENTRY_CAUTION);
+  entry->caution.shown = g_strdup ("power vapour");
+  entry->caution.zones = g_strdup ("541");
+  sample_record (file, entry);
+  sample_record (file, bond_entry_adopt_new (BOND_ADOPT_PERSON, other));
+  entry = bond_entry_new (BOND_ENTRY_HANDOVER);
+  entry->handover = (BondHandover){ g_strdup ("p-lind"),
+                                    g_strdup ("left wing"),
+                                    g_strdup ("right wing"),
+                                    g_strdup ("541-J03 2026-11-24T10:15:00+01:00"),
+                                    g_strdup ("541AB off"),
+                                    g_strdup ("MO-1 checked at 9:50"),
+                                    g_strdup ("two lines\nof notes"),
+                                    .points_done = 12,
+                                    .points_to_do = 3 };
+  sample_record (file, entry);
+}
+
 void
 sample_entry_of_every_kind (BondSurveyFile *file)
 {
@@ -284,6 +392,8 @@ sample_entry_of_every_kind (BondSurveyFile *file)
   sample_record (file, bond_entry_adopt_new (BOND_ADOPT_EARLIER, earlier));
   record_corrections (file);
   record_conditions (file);
+  record_acts (file);
+  record_shift (file);
   sample_record (file, make_point (90));
   entry = entry_at (BOND_ENTRY_PLACE, 90);
   entry->place = g_strdup ("1");
