@@ -108,42 +108,17 @@ bond_figure_reading (BondReport *report, const BondReading *reading, BondUnit un
   return qualified (report, &reading->quantity, unit, shown_decimals (report->survey, reading, unit));
 }
 
-/* Decimals so that rounding up costs less than a third of U: two digits where the first is 1 or 2. */
-static int
-uncertainty_decimals (BondOhm u_nohm, BondOhm unit_nohm, int decimals)
-{
-  BondOhm step = unit_nohm;
-  int i;
-
-  for (i = 0; i < decimals && step > 1; i++)
-    step /= 10;
-  while (step > 1 && u_nohm < 3 * step)
-    {
-      step /= 10;
-      decimals++;
-    }
-  return decimals;
-}
-
 char *
 bond_figure_uncertainty (BondReport *report, const BondMeasurement *measurement, BondUnit unit)
 {
-  BondOhm unit_nohm = bond_unit_nohm (unit), step = unit_nohm, u;
-  int decimals, i;
-
   if (measurement == NULL || measurement->mean.count == 0 || measurement->qualifier != BOND_QUALIFIER_NONE)
     return NULL;
   if (measurement->outcome != BOND_OUTCOME_JUDGED && measurement->outcome != BOND_OUTCOME_RECORDED)
     return NULL;
   if (!measurement->budget.known)
     return g_strdup ("\u2013");
-  decimals = uncertainty_decimals (measurement->budget.u_nohm, unit_nohm, measured_decimals (measurement, unit));
-  for (i = 0; i < decimals; i++)
-    step = MAX (step / 10, 1);
-  u = measurement->budget.u_nohm;
-  if (u % step != 0)
-    u += step - u % step;
-  return bond_ohm_format (u, unit, decimals, report->mark);
+  return bond_uncertainty_format (measurement->budget.u_nohm, unit, measured_decimals (measurement, unit),
+                                  report->mark);
 }
 
 char *

@@ -4,6 +4,7 @@
  * reading has happened, every act in order of time with its name and instrument, and
  * at the end one line with all its values against the limit.
  */
+#include "report/act-words.h"
 #include "report/report-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -27,181 +28,7 @@ typedef struct
   int lines;
 } Line;
 
-/* --- what an entry says in words --- */
-
-static void
-append_words (GString *text, const char *words)
-{
-  if (words == NULL || *words == '\0')
-    return;
-  if (text->len > 0)
-    g_string_append (text, ", ");
-  g_string_append (text, words);
-}
-
-static void
-append_titled (GString *text, const char *title, const char *words)
-{
-  g_autofree char *both = words != NULL && *words != '\0' ? g_strdup_printf ("%s %s", title, words) : NULL;
-
-  append_words (text, both);
-}
-
-static void
-say_rework (BondReport *report, const BondEntry *entry, GString *text)
-{
-  const BondRework *rework = &entry->rework;
-  int i;
-
-  for (i = 0; i < BOND_N_REWORK_DONE; i++)
-    if (rework->done & (1u << i))
-      append_words (text, bond_rework_done_name ((BondReworkDone)(1 << i)));
-  append_words (text, rework->note);
-  append_words (text, rework->reference);
-  append_titled (text, _ ("done by"),
-                 rework->done_by != NULL ? bond_survey_person_name (report->survey, rework->done_by) : NULL);
-}
-
-static void
-say_condition (BondReport *report, const BondEntry *entry, GString *text)
-{
-  append_words (text, bond_condition_name (entry->condition.condition));
-  append_words (text, entry->condition.reference);
-}
-
-static void
-say_visual (BondReport *report, const BondEntry *entry, GString *text)
-{
-  append_words (text, bond_visual_name (entry->visual.finding));
-  if (entry->visual.percent >= 0)
-    {
-      g_autofree char *percent = g_strdup_printf ("%d\u00a0%%", entry->visual.percent);
-
-      append_words (text, percent);
-    }
-  append_words (text, entry->visual.reject ? _ ("reject") : _ ("accepted"));
-}
-
-static void
-say_disposition (BondReport *report, const BondEntry *entry, GString *text)
-{
-  const BondDisposition *disposition = &entry->disposition;
-  g_autofree char *bounds = NULL;
-
-  append_words (text, disposition->reference);
-  append_titled (text, _ ("by"), disposition->holder);
-  if (disposition->bounds.upper.relation != BOND_RELATION_NONE
-      || disposition->bounds.lower.relation != BOND_RELATION_NONE)
-    {
-      bounds = bond_bounds_format (&disposition->bounds, report->mark, TRUE);
-      append_titled (text, _ ("accepted to"), bounds);
-    }
-  append_titled (text, _ ("until"), disposition->until);
-  append_titled (text, _ ("first found"), disposition->first_date);
-}
-
-static void
-say_state (BondReport *report, const BondEntry *entry, GString *text)
-{
-  static const BondState of_mark[] = {
-    [BOND_POINT_MARK_NOT_ACCESSIBLE] = BOND_STATE_NOT_ACCESSIBLE,
-    [BOND_POINT_MARK_NOT_FITTED] = BOND_STATE_NOT_FITTED,
-    [BOND_POINT_MARK_NOT_APPLICABLE] = BOND_STATE_NOT_APPLICABLE,
-    [BOND_POINT_MARK_NOT_IN_SAMPLE] = BOND_STATE_NOT_IN_SAMPLE,
-  };
-
-  if (entry->state.mark == BOND_POINT_MARK_NONE)
-    append_words (text, _ ("as the readings say"));
-  else
-    append_words (text, bond_state_name (of_mark[entry->state.mark]));
-}
-
-/* "Other" is nothing to say: its words follow. */
-static void
-append_why (GString *text, BondVoidReason why)
-{
-  if (why != BOND_VOID_NONE && why != BOND_VOID_OTHER)
-    append_words (text, bond_void_reason_name (why));
-}
-
-static void
-say_void (BondReport *report, const BondEntry *entry, GString *text)
-{
-  append_why (text, entry->voided.why);
-}
-
-static void
-say_correct (BondReport *report, const BondEntry *entry, GString *text)
-{
-  append_why (text, entry->correct.why);
-}
-
-static void
-say_take_back (BondReport *report, const BondEntry *entry, GString *text)
-{
-  append_why (text, entry->take_back.why);
-}
-
-static void
-say_move (BondReport *report, const BondEntry *entry, GString *text)
-{
-  BondPoint *from = entry->point != NULL ? bond_survey_find_point (report->survey, entry->point) : NULL;
-  BondPoint *to = entry->move.to_point != NULL ? bond_survey_find_point (report->survey, entry->move.to_point) : NULL;
-
-  append_titled (text, _ ("from"), from != NULL ? bond_point_get_number (from) : NULL);
-  append_titled (text, _ ("to"), to != NULL ? bond_point_get_number (to) : NULL);
-  append_why (text, entry->move.why);
-}
-
-static void
-say_attach (BondReport *report, const BondEntry *entry, GString *text)
-{
-  append_words (text, entry->attach.name);
-}
-
-typedef struct
-{
-  BondEntryKind kind;
-  const char *word;
-  void (*say) (BondReport *report, const BondEntry *entry, GString *text);
-} Act;
-
-static const Act acts[] = {
-  { BOND_ENTRY_VOID, N_ ("Void"), say_void },
-  { BOND_ENTRY_CORRECT, N_ ("Corrected"), say_correct },
-  { BOND_ENTRY_MOVE, N_ ("Moved"), say_move },
-  { BOND_ENTRY_TAKE_BACK, N_ ("Undone"), say_take_back },
-  { BOND_ENTRY_REWORK, N_ ("Rework"), say_rework },
-  { BOND_ENTRY_CONDITION, N_ ("Joint"), say_condition },
-  { BOND_ENTRY_STATE, N_ ("State"), say_state },
-  { BOND_ENTRY_VISUAL, N_ ("Visual"), say_visual },
-  { BOND_ENTRY_DISPOSITION, N_ ("Disposition"), say_disposition },
-  { BOND_ENTRY_ATTACH, N_ ("Attached"), say_attach },
-  { BOND_ENTRY_SEEN, N_ ("Seen, not recorded"), NULL },
-};
-
-static const Act *
-find_act (BondEntryKind kind)
-{
-  guint i;
-
-  for (i = 0; i < G_N_ELEMENTS (acts); i++)
-    if (acts[i].kind == kind)
-      return &acts[i];
-  return NULL;
-}
-
-static char *
-act_details (BondReport *report, const BondEntry *entry)
-{
-  const Act *act = find_act (entry->kind);
-  GString *text = g_string_new (NULL);
-
-  if (act != NULL && act->say != NULL)
-    act->say (report, entry, text);
-  append_words (text, entry->reason);
-  return g_string_free (text, FALSE);
-}
+/* --- what a measurement says in words --- */
 
 static char *
 reading_details (BondReport *report, const BondMeasurement *measurement, BondUnit unit)
@@ -220,14 +47,14 @@ reading_details (BondReport *report, const BondMeasurement *measurement, BondUni
       g_autofree char *value = reading != NULL ? bond_figure_reading (report, reading, unit) : NULL;
 
       if (value != NULL)
-        append_titled (text, _ (directions[reading->direction]), value);
+        bond_act_append_titled (text, _ (directions[reading->direction]), value);
     }
   if (measurement->outcome == BOND_OUTCOME_JUDGED && measurement->within_u)
-    append_words (text, _ ("within U of the limit"));
+    bond_act_append (text, _ ("within U of the limit"));
   if (measurement->reason != BOND_REASON_NONE)
-    append_words (text, bond_reason_name (measurement->reason));
+    bond_act_append (text, bond_reason_name (measurement->reason));
   if (measurement->caution != BOND_REASON_NONE)
-    append_words (text, bond_reason_name (measurement->caution));
+    bond_act_append (text, bond_reason_name (measurement->caution));
   return g_string_free (text, FALSE);
 }
 
@@ -238,7 +65,7 @@ line_details (BondReport *report, const Line *line)
   g_autofree char *details = NULL;
 
   if (item->measurement == NULL)
-    return act_details (report, item->entry);
+    return bond_act_details (report, item->entry);
   details
       = reading_details (report, item->measurement, bond_figure_unit (report->survey, line->place, line->place->row));
   if (!item->taken_back)
@@ -264,12 +91,9 @@ details_width (BondReport *report, const Line *line)
 static const char *
 line_word (BondReport *report, const Line *line)
 {
-  const Act *act;
-
   if (line->item->measurement != NULL)
     return bond_figure_verdict (line->item->measurement, bond_survey_get_rule (report->survey));
-  act = find_act (line->item->entry->kind);
-  return act != NULL ? _ (act->word) : bond_entry_kind_info (line->item->entry->kind)->name;
+  return bond_act_word (line->item->entry->kind);
 }
 
 static char *

@@ -208,10 +208,14 @@ result_sentence (const BondTotals *totals)
   g_string_append_c (text, '.');
   for (i = 0; i < G_N_ELEMENTS (sentences); i++)
     append_sentence (text, sentences[i].one, sentences[i].many, totals->by_state[sentences[i].state]);
-  append_sentence (text, "%d result lies within U of its limit.", "%d results lie within U of their limit.",
+  append_sentence (text, N_ ("%d result lies within U of its limit."), N_ ("%d results lie within U of their limit."),
                    totals->within_u);
-  append_sentence (text, "%d point is not fitted or not applicable and outside the scope.",
-                   "%d points are not fitted or not applicable and outside the scope.", outside);
+  append_sentence (text, N_ ("%d reading beyond its limit was taken back."),
+                   N_ ("%d readings beyond their limit were taken back."), totals->over_limit_taken_back);
+  append_sentence (text, N_ ("%d steady reading was seen and not recorded."),
+                   N_ ("%d steady readings were seen and not recorded."), totals->seen_not_recorded);
+  append_sentence (text, N_ ("%d point is not fitted or not applicable and outside the scope."),
+                   N_ ("%d points are not fitted or not applicable and outside the scope."), outside);
   return g_string_free (text, FALSE);
 }
 
