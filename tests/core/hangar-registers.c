@@ -43,10 +43,11 @@ typedef struct
   BondInstrumentKind kind;
   BondReversal reversal;
   gint64 microampere[4]; /* of the four ranges */
+  gboolean vapour_approved;
 } InstrumentData;
 
 static const InstrumentData meters[] = {
-  { "MO-1", BOND_INSTRUMENT_MILLIOHMMETER, BOND_REVERSAL_BY_HAND, { 10000000, 10000000, 1000000, 100000 } },
+  { "MO-1", BOND_INSTRUMENT_MILLIOHMMETER, BOND_REVERSAL_BY_HAND, { 10000000, 10000000, 1000000, 100000 }, TRUE },
   { "MO-2", BOND_INSTRUMENT_MILLIOHMMETER, BOND_REVERSAL_SHOWS_MINUS, { 10000000, 100000, 1000000, 100000 } },
   { "MO-3", BOND_INSTRUMENT_MILLIOHMMETER, BOND_REVERSAL_BY_HAND, { 1000000, 1000000, 1000000, 1000000 } },
   { "MO-5", BOND_INSTRUMENT_MILLIOHMMETER, BOND_REVERSAL_BY_ITSELF, { 10000000, 10000000, 1000000, 100000 } },
@@ -114,6 +115,7 @@ make_meter (const InstrumentData *data)
   gsize i;
 
   instrument->reversal = data->reversal;
+  instrument->vapour_approved = data->vapour_approved;
   instrument->certificate_ppm = 1000;
   instrument->certificate_k = 2;
   for (i = 0; i < G_N_ELEMENTS (ranges); i++)

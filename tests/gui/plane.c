@@ -49,6 +49,24 @@ record_point (BondSurvey *survey, BondPointSpec *spec)
   record (survey, entry);
 }
 
+/* For every zone and for good: these tests are about drawing. */
+static void
+record_permit (BondSurvey *survey)
+{
+  BondEntry *entry = bond_entry_new (BOND_ENTRY_PERMIT);
+
+  entry->permit = (BondPermit){ .hazard = BOND_HAZARD_FUEL_VAPOUR,
+                                .number = g_strdup ("P-1"),
+                                .zones = g_strdup ("100 200 300 400 500 600 700 800"),
+                                .tester = g_strdup ("G. Tester"),
+                                .gas_at = g_strdup (START),
+                                .valid_until = g_strdup ("2099-01-01T00:00:00+01:00"),
+                                .vapour_permille = 10,
+                                .oxygen_permille = 209,
+                                .counted_in = 4 };
+  record (survey, entry);
+}
+
 BondSurvey *
 plane_survey_new (const char *airframe_name)
 {
@@ -57,6 +75,7 @@ plane_survey_new (const char *airframe_name)
   BondSurvey *survey = bond_survey_new ("test-plane", source);
   BondAirframe *airframe = load ("airframes", airframe_name, BOND_ADOPT_AIRFRAME);
   BondEntry *create = bond_entry_new (BOND_ENTRY_CREATE);
+  BondInstrument *meter;
   guint i;
 
   bond_survey_begin_sitting (survey, "s-1");
@@ -67,13 +86,16 @@ plane_survey_new (const char *airframe_name)
   create->create.invented = TRUE;
   record (survey, create);
   adopt (survey, BOND_ADOPT_PERSON, bond_person_new ("p-1", 1, "Ines Invented", NULL, "inspector"));
-  adopt (survey, BOND_ADOPT_INSTRUMENT, load ("instruments", "i-mo-1", BOND_ADOPT_INSTRUMENT));
+  meter = load ("instruments", "i-mo-1", BOND_ADOPT_INSTRUMENT);
+  meter->vapour_approved = TRUE; /* some of the points are in tanks */
+  adopt (survey, BOND_ADOPT_INSTRUMENT, meter);
   /* Every set the points name: a point whose limit is nowhere in the survey is refused. */
   for (i = 0; i < G_N_ELEMENTS (sets); i++)
     adopt (survey, BOND_ADOPT_LIMIT_SET, load ("limits", sets[i], BOND_ADOPT_LIMIT_SET));
   adopt (survey, BOND_ADOPT_AIRFRAME, bond_airframe_ref (airframe));
   for (i = 0; i < airframe->points->len; i++)
     record_point (survey, g_ptr_array_index (airframe->points, i));
+  record_permit (survey);
   bond_airframe_unref (airframe);
   return survey;
 }

@@ -8,6 +8,24 @@
 
 #include <glib/gstdio.h>
 
+/* Some of the points are in tanks. */
+static void
+record_permit (Hangar *h)
+{
+  BondEntry *entry = bond_entry_new (BOND_ENTRY_PERMIT);
+
+  entry->permit = (BondPermit){ .hazard = BOND_HAZARD_FUEL_VAPOUR,
+                                .number = g_strdup ("FV-1"),
+                                .zones = g_strdup ("520 620"),
+                                .tester = g_strdup ("T. Sato"),
+                                .gas_at = g_strdup ("2026-11-24T09:30:00+01:00"),
+                                .valid_until = g_strdup ("2026-11-25T09:30:00+01:00"),
+                                .vapour_permille = 20,
+                                .oxygen_permille = 208,
+                                .counted_in = 4 };
+  hangar_record (h, entry);
+}
+
 static void
 adopt_airframe (Hangar *h)
 {
@@ -16,6 +34,7 @@ adopt_airframe (Hangar *h)
 
   g_assert_nonnull (airframe);
   hangar_record (h, bond_entry_adopt_new (BOND_ADOPT_AIRFRAME, airframe));
+  record_permit (h);
 }
 
 Hangar *
