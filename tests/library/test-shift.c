@@ -168,7 +168,7 @@ test_permit_runs (void)
   expect_leave (h, point, approved, "2026-11-24T13:45:00+01:00", BOND_LEAVE_VALID, "15 min left");
   expect_leave (h, point, approved, "2026-11-24T13:46:00+01:00", BOND_LEAVE_ENDING, "14 min left");
   expect_leave (h, point, approved, "2026-11-24T14:01:00+01:00", BOND_LEAVE_OVER, "Permit P-17 ended at 14:00");
-  expect_leave (h, point, h->instrument, "2026-11-24T13:00:00+01:00", BOND_LEAVE_METER, "Approved: MO-V.");
+  expect_leave (h, point, "MO-2", "2026-11-24T13:00:00+01:00", BOND_LEAVE_METER, "Approved: MO-1, MO-V.");
 }
 
 /* The current of the pinned range is told before anybody gives leave. */
