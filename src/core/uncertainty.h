@@ -78,5 +78,10 @@ const char *bond_budget_sum_rule (void);
 double bond_welch_satterthwaite (double u_c, const double *u, const double *dof, int n);
 /** bond_coverage_factor: 2 when @dof_eff ≥ 50, else t at 95.45 % for the next lower whole ν (JCGM 100 G.4.1). */
 double bond_coverage_factor (double dof_eff);
+/**
+ * bond_uncertainty_format: @u_nohm in @unit without it, rounded up, with at least @decimals and as many more as keep the
+ * rounding below a third of it. (transfer full)
+ */
+char *bond_uncertainty_format (BondOhm u_nohm, BondUnit unit, int decimals, char mark);
 
 G_END_DECLS
