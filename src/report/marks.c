@@ -101,7 +101,8 @@ static const BondMark mark_of_state[BOND_N_STATES] = {
 
 #define HALF_HEIGHT 0.245
 #define PEN 0.09
-#define BENEATH_PEN 0.08
+#define BENEATH_PEN 0.1
+#define DASH 0.2          /* of the dashes beneath, and the gaps between them: both must be seen on a grey copy */
 #define STEP_TOP (-0.415) /* stepped pieces: left one up, right one down */
 #define PIECE_WIDTH 0.46
 #define PIECE_HEIGHT 0.49
@@ -244,8 +245,8 @@ draw_beneath (cairo_t *cr, double s, const Shape *shape)
   if (shape->beneath == BENEATH_LINE)
     cairo_rectangle (cr, -0.5 * s, top, s, BENEATH_PEN * s);
   else
-    for (x = -0.5; x < 0.5; x += 0.39)
-      cairo_rectangle (cr, x * s, top, 0.22 * s, BENEATH_PEN * s);
+    for (x = -0.5; x < 0.5; x += 2 * DASH)
+      cairo_rectangle (cr, x * s, top, DASH * s, BENEATH_PEN * s);
   cairo_fill (cr);
 }
 

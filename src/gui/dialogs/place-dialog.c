@@ -5,23 +5,26 @@
  * view, and the one it does not show may be typed.
  */
 #include "gui/dialogs/place-dialog.h"
-#include "core/number.h"
 #include "gui/dialog.h"
+#include "gui/dialogs/place-spec.h"
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
 #define N_COORDINATES 3
-#define MAX_PLACES 24
 
 typedef struct
 {
   BondWalk *walk;
+  BondDialog *dialog;
   char *drawn_zone, *view;
   double x, y;
   GPtrArray *zones;  /* of BondZone, borrowed from the airframe */
   GPtrArray *limits; /* of char* "SET/CODE"; the first is NULL: default row of the class */
   GtkDropDown *zone, *klass, *limit;
-  GtkEditable *number, *from, *to, *coordinate[N_COORDINATES], *places;
+  GtkEditable *number, *from, *to, *coordinate[N_COORDINATES], *why, *panel;
+  GtkEditable *places, *every;
+  GtkDropDown *labels, *arrangement;
+  GtkCheckButton *widen, *independent, *explosive;
   GtkLabel *side;
   gboolean number_typed, filling;
 } Form;
@@ -135,52 +138,6 @@ class_changed_cb (Form *form)
   propose_number (form);
 }
 
-/* A coordinate may be left out; what is there must be a number with either mark.  A side is as good as a sign: "L 170"
- * is −170. */
-static gboolean
-read_coordinate (GtkEditable *editable, BondAxisName axis, BondCoordinate *coordinate)
-{
-  g_autofree char *text = bond_dialog_text (editable);
-  char side = axis == BOND_AXIS_BL && text != NULL ? g_ascii_toupper (text[0]) : '\0';
-  const char *digits = text;
-
-  *coordinate = (BondCoordinate){ FALSE, 0 };
-  if (text == NULL)
-    return TRUE;
-  g_strdelimit (text, ",", '.');
-  if (side == 'L' || side == 'R')
-    digits = g_strchug (text + 1);
-  coordinate->known = bond_number_parse (digits, &coordinate->value) && (digits == text || coordinate->value >= 0.0);
-  if (side == 'L')
-    coordinate->value = -coordinate->value;
-  return coordinate->known;
-}
-
-/* As the panel shows it: "L 679.3"; station and water line are plain numbers here, for their label names them. */
-static char *
-coordinate_text (BondAxisName axis, const BondCoordinate *coordinate)
-{
-  char digits[G_ASCII_DTOSTR_BUF_SIZE];
-
-  if (!coordinate->known)
-    return NULL;
-  if (axis == BOND_AXIS_BL && fabs (coordinate->value) >= 0.05)
-    return bond_coordinate_format (axis, coordinate, bond_locale_mark ());
-  return g_strdelimit (g_strdup (g_ascii_formatd (digits, sizeof digits, "%.1f", coordinate->value)), ".",
-                       bond_locale_mark ());
-}
-
-static int
-read_places (const Form *form)
-{
-  g_autofree char *text = bond_dialog_text (form->places);
-  guint64 n;
-
-  if (text == NULL)
-    return 1;
-  return g_ascii_string_to_unsigned (text, 10, 1, MAX_PLACES, &n, NULL) ? (int)n : 0;
-}
-
 static char *
 upper_number (const Form *form)
 {
@@ -189,31 +146,61 @@ upper_number (const Form *form)
   return typed != NULL ? g_ascii_strup (typed, -1) : NULL;
 }
 
-static const char *
-find_problem (Form *form, BondPointSpec *spec)
+static int
+count_of (const Form *form)
+{
+  g_autofree char *text = bond_dialog_text (form->places);
+
+  return bond_place_read_count (text);
+}
+
+static int
+every_of (const Form *form)
+{
+  g_autofree char *text = bond_dialog_text (form->every);
+
+  return count_of (form) > 1 ? bond_place_read_every (text, count_of (form)) : 1;
+}
+
+static gboolean
+read_coordinates (const Form *form, BondPointSpec *spec)
 {
   BondCoordinate *coordinate[N_COORDINATES] = { &spec->sta, &spec->bl, &spec->wl };
+
+  for (int axis = 0; axis < N_COORDINATES; axis++)
+    {
+      g_autofree char *text = bond_dialog_text (form->coordinate[axis]);
+
+      if (!bond_place_read_coordinate (text, (BondAxisName)axis, coordinate[axis]))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* @must_be_whole FALSE while the form is being filled in: what is still empty is no mistake yet. */
+static const char *
+find_problem (Form *form, BondPointSpec *spec, gboolean must_be_whole)
+{
   g_autofree char *number = upper_number (form);
 
-  if (spec->from == NULL || spec->to == NULL)
+  if (must_be_whole && (spec->from == NULL || spec->to == NULL))
     return _ ("Name both ends of the bond.");
-  if (number == NULL || strchr (number, '-') == NULL)
+  if (number == NULL ? must_be_whole : strchr (number, '-') == NULL)
     return _ ("The number needs a hyphen, such as 541-J04.");
-  if (bond_survey_find_number (survey_of (form), number) != NULL)
+  if (number != NULL && bond_survey_find_number (survey_of (form), number) != NULL)
     return _ ("There is a point of that number already.");
-  for (int axis = 0; axis < N_COORDINATES; axis++)
-    if (!read_coordinate (form->coordinate[axis], (BondAxisName)axis, coordinate[axis]))
-      return _ ("A coordinate is not a number. Leave it empty when it is not known.");
-  if (read_places (form) == 0)
-    return _ ("A point has 1 to 24 places.");
+  if (!read_coordinates (form, spec))
+    return _ ("A coordinate is not a number. Leave it empty when it is not known.");
+  if (count_of (form) == 0)
+    return _ ("A point has 1 to 60 places.");
+  if (every_of (form) == 0)
+    return _ ("Ask every place (1), or every n-th of as many as there are.");
   return NULL;
 }
 
 static BondPointSpec *
-new_spec (Form *form)
+new_spec (Form *form, const char *id)
 {
-  BondSurvey *survey = survey_of (form);
-  g_autofree char *id = bond_source_id (bond_survey_get_source (survey), "q-");
   g_autofree char *number = upper_number (form);
   const BondZone *zone = chosen_zone (form);
   const char *limit = g_ptr_array_index (form->limits, gtk_drop_down_get_selected (form->limit));
@@ -225,32 +212,68 @@ new_spec (Form *form)
   spec->from = bond_dialog_text (form->from);
   spec->to = bond_dialog_text (form->to);
   spec->limit = g_strdup (limit);
+  spec->why = bond_dialog_text (form->why);
+  spec->panel = bond_dialog_text (form->panel);
+  spec->needs_independent = gtk_check_button_get_active (form->independent);
+  spec->hazards = gtk_check_button_get_active (form->explosive) ? BOND_HAZARD_EXPLOSIVE : 0;
+  if (count_of (form) > 1)
+    {
+      spec->arrangement = (BondArrangement)gtk_drop_down_get_selected (form->arrangement);
+      spec->sample_every = every_of (form) > 1 ? every_of (form) : 0;
+      spec->widen = gtk_check_button_get_active (form->widen);
+    }
   bond_point_spec_add_placement (spec, form->view, form->x, form->y, TRUE,
                                  g_strcmp0 (zone->number, form->drawn_zone) != 0 ? form->drawn_zone : NULL);
   return spec;
 }
 
 static void
-record_places (Form *form, const char *point, int n)
+record_places (Form *form, const char *point)
 {
-  for (int i = 1; n > 1 && i <= n; i++)
+  BondSource *source = bond_survey_get_source (survey_of (form));
+  BondPlaceLabels labels = (BondPlaceLabels)gtk_drop_down_get_selected (form->labels);
+  guint n = (guint)count_of (form);
+
+  for (guint i = 0; n > 1 && i < n; i++)
     {
       BondEntry *entry = bond_entry_new (BOND_ENTRY_PLACE);
 
       entry->point = g_strdup (point);
-      entry->place = g_strdup_printf ("p%d", i);
-      entry->place_spec.label = g_strdup_printf ("%d", i);
-      entry->place_spec.in_sample = TRUE;
+      entry->place = bond_source_id (source, "b-");
+      entry->place_spec.label = bond_place_label (labels, i);
+      entry->place_spec.in_sample = bond_place_is_asked (i, every_of (form));
       bond_walk_record_entry (form->walk, entry);
     }
+}
+
+/* Of a single place none of that can be said. */
+static void
+show_group (Form *form)
+{
+  GtkWidget *parts[] = { GTK_WIDGET (form->labels), GTK_WIDGET (form->arrangement), GTK_WIDGET (form->every),
+                         GTK_WIDGET (form->widen) };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (parts); i++)
+    gtk_widget_set_sensitive (parts[i], count_of (form) > 1);
+}
+
+/* Said as soon as it is typed, not only when the act is chosen. */
+static void
+check_cb (Form *form)
+{
+  g_autoptr (BondPointSpec) spec = new_spec (form, "q-unsaid");
+
+  show_group (form);
+  bond_dialog_set_problem (form->dialog, find_problem (form, spec, FALSE));
 }
 
 static gboolean
 place_act (BondDialog *dialog, gpointer data)
 {
   Form *form = data;
-  g_autoptr (BondPointSpec) spec = new_spec (form);
-  const char *problem = find_problem (form, spec);
+  g_autofree char *id = bond_source_id (bond_survey_get_source (survey_of (form)), "q-");
+  g_autoptr (BondPointSpec) spec = new_spec (form, id);
+  const char *problem = find_problem (form, spec, TRUE);
   BondEntry *entry;
 
   if (problem != NULL)
@@ -262,7 +285,7 @@ place_act (BondDialog *dialog, gpointer data)
   entry->point = g_strdup (spec->id);
   entry->spec = bond_point_spec_ref (spec);
   bond_walk_record_entry (form->walk, entry);
-  record_places (form, spec->id, read_places (form));
+  record_places (form, spec->id);
   return TRUE;
 }
 
@@ -303,32 +326,43 @@ add_coordinates (BondDialog *dialog, Form *form)
     bond_view_coordinates (view, form->x, form->y, &coordinate[0], &coordinate[1], &coordinate[2]);
   for (int axis = 0; axis < N_COORDINATES; axis++)
     {
-      g_autofree char *text = coordinate_text ((BondAxisName)axis, &coordinate[axis]);
+      g_autofree char *text = bond_place_coordinate_text ((BondAxisName)axis, &coordinate[axis], bond_locale_mark ());
 
       form->coordinate[axis] = bond_dialog_add_entry (dialog, bond_axis_symbol (axis), text);
     }
 }
 
-BondDialog *
-bond_place_dialog (GtkWindow *parent, BondWalk *walk, const char *zone, const char *view, double x, double y)
+/* How many places, what they are called, how they lie, and which are asked. */
+static void
+add_group (BondDialog *dialog, Form *form)
+{
+  const char *const labels[] = { _ ("1, 2, 3 …"), _ ("a, b, c …"), NULL };
+  const char *const arrangements[]
+      = { _ ("In a row"), _ ("In a ring"), _ ("Legs of one strap"), NULL }; /* in the order of BondArrangement */
+
+  bond_dialog_add_heading (dialog, _ ("Places"));
+  form->places = bond_dialog_add_entry (dialog, _ ("_Places (bolts, legs)"), "1");
+  form->labels = bond_dialog_add_choice (dialog, _ ("Place la_bels"), labels, 0);
+  form->arrangement = bond_dialog_add_choice (dialog, _ ("_Arrangement"), arrangements, 0);
+  form->every = bond_dialog_add_entry (dialog, _ ("Ask _every n-th"), "1");
+  form->widen = bond_dialog_add_check (dialog, _ ("A reject asks for _all places"), TRUE);
+}
+
+static void
+add_more (BondDialog *dialog, Form *form)
+{
+  bond_dialog_add_heading (dialog, _ ("More"));
+  form->why = bond_dialog_add_entry (dialog, _ ("P_urpose"), NULL);
+  form->panel = bond_dialog_add_entry (dialog, _ ("Access pa_nel"), NULL);
+  form->independent = bond_dialog_add_check (dialog, _ ("_Independent inspection asked"), FALSE);
+  form->explosive = bond_dialog_add_check (dialog, _ ("Electro-e_xplosive devices near"), FALSE);
+}
+
+static void
+add_what (BondDialog *dialog, Form *form)
 {
   const char *classes[BOND_N_CLASSES + 1] = { NULL };
-  BondDialog *dialog;
-  Form *form;
 
-  g_return_val_if_fail (BOND_IS_WALK (walk) && zone != NULL && view != NULL, NULL);
-  form = g_new0 (Form, 1);
-  x = tenth (x);
-  y = tenth (y);
-  *form = (Form){ .walk = g_object_ref (walk), .drawn_zone = g_strdup (zone), .view = g_strdup (view), .x = x, .y = y };
-  form->limits = g_ptr_array_new_with_free_func (g_free);
-  collect_zones (form);
-  if (form->zones->len == 0)
-    {
-      form_free (form);
-      return NULL;
-    }
-  dialog = bond_dialog_new (parent, _ ("New Point"), _ ("Place Point"), place_act, form, form_free);
   for (int klass = 0; klass < BOND_N_CLASSES; klass++)
     classes[klass] = bond_class_name (klass);
   form->from = bond_dialog_add_entry (dialog, _ ("_From"), NULL);
@@ -338,69 +372,48 @@ bond_place_dialog (GtkWindow *parent, BondWalk *walk, const char *zone, const ch
   add_zones (dialog, form);
   form->number = bond_dialog_add_entry (dialog, _ ("_Number"), NULL);
   add_coordinates (dialog, form);
-  form->places = bond_dialog_add_entry (dialog, _ ("_Places (bolts, legs)"), "1");
+}
+
+static void
+connect_form (Form *form)
+{
+  GtkEditable *checked[]
+      = { form->number, form->coordinate[0], form->coordinate[1], form->coordinate[2], form->places, form->every };
+
   g_signal_connect_swapped (form->number, "changed", G_CALLBACK (number_changed_cb), form);
   g_signal_connect_swapped (form->klass, "notify::selected", G_CALLBACK (class_changed_cb), form);
   g_signal_connect_swapped (form->zone, "notify::selected", G_CALLBACK (zone_changed_cb), form);
   class_changed_cb (form);
   zone_changed_cb (form);
+  for (gsize i = 0; i < G_N_ELEMENTS (checked); i++)
+    g_signal_connect_swapped (checked[i], "changed", G_CALLBACK (check_cb), form);
+  show_group (form);
+}
+
+BondDialog *
+bond_place_dialog (GtkWindow *parent, BondWalk *walk, const char *zone, const char *view, double x, double y)
+{
+  BondDialog *dialog;
+  Form *form;
+
+  g_return_val_if_fail (BOND_IS_WALK (walk) && zone != NULL && view != NULL, NULL);
+  form = g_new0 (Form, 1);
+  *form = (Form){
+    .walk = g_object_ref (walk), .drawn_zone = g_strdup (zone), .view = g_strdup (view), .x = tenth (x), .y = tenth (y)
+  };
+  form->limits = g_ptr_array_new_with_free_func (g_free);
+  collect_zones (form);
+  if (form->zones->len == 0)
+    {
+      form_free (form);
+      return NULL;
+    }
+  dialog = form->dialog = bond_dialog_new (parent, _ ("New Point"), _ ("Place Point"), place_act, form, form_free);
+  add_what (dialog, form);
+  add_group (dialog, form);
+  add_more (dialog, form);
+  connect_form (form);
   gtk_window_present (GTK_WINDOW (dialog));
   gtk_widget_grab_focus (GTK_WIDGET (form->from));
   return dialog;
-}
-
-/* Placements of other views show where the point was; only the coordinates that this view gives are changed. */
-static void
-move_spec (BondPointSpec *spec, const BondView *view, const char *drawn_zone, double x, double y)
-{
-  BondCoordinate sta = { FALSE, 0 }, bl = { FALSE, 0 }, wl = { FALSE, 0 };
-
-  for (guint i = spec->placements->len; i-- > 0;)
-    if (g_strcmp0 (((BondPlacement *)g_ptr_array_index (spec->placements, i))->view, view->id) == 0)
-      g_ptr_array_remove_index (spec->placements, i);
-  for (guint i = 0; i < spec->placements->len; i++)
-    ((BondPlacement *)g_ptr_array_index (spec->placements, i))->home = FALSE;
-  bond_point_spec_add_placement (spec, view->id, x, y, TRUE, drawn_zone);
-  bond_view_coordinates (view, x, y, &sta, &bl, &wl);
-  if (sta.known)
-    spec->sta = sta;
-  if (bl.known)
-    spec->bl = bl;
-  if (wl.known)
-    spec->wl = wl;
-}
-
-gboolean
-bond_place_move (BondWalk *walk, BondPoint *point, const char *view_id, double x, double y, char **problem)
-{
-  const BondAirframe *airframe = bond_survey_get_airframe (bond_walk_get_survey (walk));
-  const BondView *view = airframe != NULL ? bond_airframe_find_view (airframe, view_id) : NULL;
-  const BondZoneShape *shape = view != NULL ? bond_view_hit (view, x, y) : NULL;
-  const BondPointSpec *old = bond_point_get_spec (point);
-  g_autoptr (BondPointSpec) spec = NULL;
-  BondEntry *entry;
-
-  *problem = NULL;
-  x = tenth (x);
-  y = tenth (y);
-  if (shape == NULL)
-    {
-      *problem = g_strdup (_ ("There is no zone at that place. The point stays where it was."));
-      return FALSE;
-    }
-  if (!bond_airframe_is_within (airframe, old->zone, shape->zone)
-      && !bond_airframe_is_within (airframe, shape->zone, old->zone))
-    {
-      *problem
-          = g_strdup_printf (_ ("%s belongs to zone %s; its number says so. Place a new point in zone %s instead."),
-                             old->number, old->zone, shape->zone);
-      return FALSE;
-    }
-  spec = bond_point_spec_copy (old);
-  move_spec (spec, view, g_strcmp0 (shape->zone, old->zone) != 0 ? shape->zone : NULL, x, y);
-  entry = bond_entry_new (BOND_ENTRY_POINT);
-  entry->point = g_strdup (old->id);
-  entry->spec = g_steal_pointer (&spec);
-  bond_walk_record_entry (walk, entry);
-  return TRUE;
 }

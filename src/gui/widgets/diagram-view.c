@@ -131,10 +131,10 @@ bond_diagram_set_zone (BondDiagram *self, const char *zone)
   g_object_notify (G_OBJECT (self), "zone");
 }
 
+/* The box of the corners of one zone's drawing grows by it. */
 static void
-shape_box (const BondZoneShape *shape, BondBox *box)
+grow_by_shape (const BondZoneShape *shape, BondXY *from, BondXY *to)
 {
-  double left = INFINITY, top = INFINITY, right = -INFINITY, bottom = -INFINITY;
   guint i, j;
 
   for (i = 0; i < shape->rings->len; i++)
@@ -145,31 +145,53 @@ shape_box (const BondZoneShape *shape, BondBox *box)
         {
           const BondXY *corner = &g_array_index (ring, BondXY, j);
 
-          left = MIN (left, corner->x);
-          right = MAX (right, corner->x);
-          top = MIN (top, corner->y);
-          bottom = MAX (bottom, corner->y);
+          from->x = MIN (from->x, corner->x);
+          from->y = MIN (from->y, corner->y);
+          to->x = MAX (to->x, corner->x);
+          to->y = MAX (to->y, corner->y);
         }
     }
-  *box = (BondBox){ left - (right - left) * ZONE_ROOM, top - (bottom - top) * ZONE_ROOM,
-                    (right - left) * (1.0 + 2.0 * ZONE_ROOM), (bottom - top) * (1.0 + 2.0 * ZONE_ROOM) };
+}
+
+/* What the view draws of a zone, with some room round it: itself, else all its parts, else the zone it is a part of. */
+static gboolean
+zone_box (BondDiagram *self, const char *zone, BondBox *box)
+{
+  BondXY from = { INFINITY, INFINITY }, to = { -INFINITY, -INFINITY };
+  const BondZoneShape *shape = find_shape (self->view, zone);
+  guint i;
+
+  if (shape != NULL)
+    grow_by_shape (shape, &from, &to);
+  for (i = 0; shape == NULL && i < self->view->shapes->len; i++)
+    {
+      const BondZoneShape *part = g_ptr_array_index (self->view->shapes, i);
+
+      if (bond_airframe_is_within (self->airframe, part->zone, zone))
+        grow_by_shape (part, &from, &to);
+    }
+  if (from.x > to.x && (shape = bond_diagram_shape_of (self, zone)) != NULL)
+    grow_by_shape (shape, &from, &to);
+  if (from.x > to.x)
+    return FALSE;
+  *box = (BondBox){ from.x - (to.x - from.x) * ZONE_ROOM, from.y - (to.y - from.y) * ZONE_ROOM,
+                    (to.x - from.x) * (1.0 + 2.0 * ZONE_ROOM), (to.y - from.y) * (1.0 + 2.0 * ZONE_ROOM) };
+  return TRUE;
 }
 
 /* Panned or zoomed away: the zone is not the one in hand once little of it, or little but it, is in sight. */
 static void
 leave_zone (BondDiagram *self)
 {
-  const BondZoneShape *shape = self->zone != NULL ? bond_diagram_shape_of (self, self->zone) : NULL;
   double left, top, right, bottom, seen;
   BondBox box;
 
-  if (shape == NULL)
+  if (self->zone == NULL || !zone_box (self, self->zone, &box))
     return;
-  shape_box (shape, &box);
   bond_camera_to_pixel (&self->camera, box.x, box.y, &left, &top);
   bond_camera_to_pixel (&self->camera, box.x + box.width, box.y + box.height, &right, &bottom);
   seen = MAX (0.0, MIN (right, self->width) - MAX (left, 0.0)) * MAX (0.0, MIN (bottom, self->height) - MAX (top, 0.0));
-  if (seen < ZONE_LEFT * self->width * self->height || bond_diagram_closeness (self) < 1.25)
+  if (seen < ZONE_LEFT * self->width * self->height || bond_diagram_closeness (self) < 1.05)
     bond_diagram_set_zone (self, NULL);
 }
 
@@ -202,16 +224,13 @@ place_camera (BondDiagram *self, const BondBox *box)
 void
 bond_diagram_settle_camera (BondDiagram *self)
 {
-  const BondZoneShape *shape = self->zone_fitted ? bond_diagram_shape_of (self, self->zone) : NULL;
   BondBox box;
 
   if (self->view == NULL)
     return;
-  if (shape != NULL)
-    shape_box (shape, &box);
-  else if (self->fitted)
+  if (self->fitted)
     bond_diagram_view_box (self, &box);
-  else
+  else if (!self->zone_fitted || self->zone == NULL || !zone_box (self, self->zone, &box))
     return;
   place_camera (self, &box);
 }
@@ -240,10 +259,12 @@ bond_diagram_fit (BondDiagram *self)
 gboolean
 bond_diagram_zoom_to_zone (BondDiagram *self, const char *zone)
 {
+  BondBox box;
+
   g_return_val_if_fail (BOND_IS_DIAGRAM (self), FALSE);
   g_return_val_if_fail (zone != NULL, FALSE);
 
-  if (bond_diagram_shape_of (self, zone) == NULL)
+  if (self->view == NULL || !zone_box (self, zone, &box))
     return FALSE;
   self->fitted = FALSE;
   bond_diagram_set_zone (self, zone);

@@ -88,7 +88,7 @@ void bond_diagram_set_inks_dark (BondDiagram *diagram, gboolean dark);
 void bond_diagram_set_insets (BondDiagram *diagram, int top, int right, int bottom, int left);
 
 void bond_diagram_fit (BondDiagram *diagram);
-/** bond_diagram_zoom_to_zone: FALSE when the view draws neither @zone nor a zone it belongs to. */
+/** bond_diagram_zoom_to_zone: FALSE when the view draws neither @zone nor a part of it nor a zone it belongs to. */
 gboolean bond_diagram_zoom_to_zone (BondDiagram *diagram, const char *zone);
 /** bond_diagram_zoom: by @factor about the middle (1.25 = one step in). */
 void bond_diagram_zoom (BondDiagram *diagram, double factor);
