@@ -153,6 +153,26 @@ add_entry (BondHistoryList *self, BondSurvey *survey, const BondHistoryItem *ite
       what = _ ("Disposition");
       more = g_strdup (entry->disposition.reference);
       break;
+    case BOND_ENTRY_NOTE:
+      what = _ ("Note");
+      more = g_strdup (entry->note.text);
+      break;
+    case BOND_ENTRY_DEFECT:
+      what = _ ("Defect card");
+      more = g_strdup (entry->defect.card);
+      break;
+    case BOND_ENTRY_DEVIATION:
+      what = _ ("Deviation");
+      more = g_strdup (entry->deviation.holder);
+      break;
+    case BOND_ENTRY_REFINISH:
+      what = _ ("Finish applied");
+      more = g_strdup (entry->refinish.how != NULL ? entry->refinish.how : entry->refinish.reference);
+      break;
+    case BOND_ENTRY_SEEN:
+      what = _ ("Seen, not recorded");
+      more = bond_words_quantity (&entry->reading.quantity, entry->reading.unit, 2);
+      break;
     case BOND_ENTRY_ATTACH:
       what = _ ("Note");
       more = g_strdup (entry->reason);
