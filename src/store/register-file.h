@@ -26,6 +26,8 @@ char *bond_register_to_text (BondAdoptKind what, gconstpointer object, gsize *le
 gboolean bond_register_save (const char *path, BondAdoptKind what, gconstpointer object, GError **error);
 /** bond_register_id_is_sound: may be a file name everywhere: letters, digits, '.', '-', '_', no '.' or '-' first. */
 gboolean bond_register_id_is_sound (const char *id);
+/** bond_house_figure_range: what the whole-number figure at offset @at of BondHouse may be; FALSE: there is none. */
+gboolean bond_house_figure_range (goffset at, int *least, int *most);
 gpointer bond_register_ref (BondAdoptKind what, gpointer object);
 void bond_register_unref (BondAdoptKind what, gpointer object);
 

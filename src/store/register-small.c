@@ -3,6 +3,7 @@
  * People, house rules and earlier results as XML, both ways.
  */
 #include "store/register-private.h"
+#include "store/register-file.h"
 
 #include "core/person.h"
 #include "core/word.h"
