@@ -27,6 +27,7 @@ add_place (BondTotals *totals, const BondPlaceResult *place)
   totals->rejects_rework += place->rejects_rework;
   totals->rejects_visual += place->rejects_visual;
   totals->over_limit_taken_back += place->over_limit_taken_back;
+  totals->seen_not_recorded += place->seen_not_recorded;
   if (bond_state_in_scope (place->state))
     add_to_control_total (totals, place);
 }

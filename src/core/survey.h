@@ -221,6 +221,7 @@ typedef struct
   int within_u, below_resolution;
   int as_found_measured, rejects_as_found, rejects_installation, rejects_opened, rejects_rework, rejects_visual;
   int over_limit_taken_back;
+  int seen_not_recorded; /* steady live readings, each */
   __int128 control_total_nohm; /* Σ values of record of four-terminal points */
 } BondTotals;
 void bond_survey_totals (BondSurvey *survey, BondTotals *totals);

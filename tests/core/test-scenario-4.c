@@ -157,6 +157,7 @@ test_seen (void)
 {
   g_autoptr (Hangar) h = hangar_new (BOND_RULE_SIMPLE);
   BondEntry *seen, *reading;
+  BondTotals totals;
 
   hangar_point (h, "542-J10", "J2");
   seen = hangar_entry (h, BOND_ENTRY_SEEN, "542-J10");
@@ -169,6 +170,10 @@ test_seen (void)
   hangar_expect_state (h, "542-J10", BOND_STATE_PASS);
   hangar_expect_value (h, "542-J10", UOHM (1700));
   g_assert_cmpint (hangar_result (h, "542-J10")->seen_not_recorded, ==, 1);
+  bond_survey_totals (h->survey, &totals);
+  g_assert_cmpint (totals.seen_not_recorded, ==, 1); /* a review can count it */
+  g_assert_cmpint (totals.rejects_as_found, ==, 0);
+  g_assert_cmpint (totals.over_limit_taken_back, ==, 0);
   g_assert_cmpint (((BondHistoryItem *)hangar_result (h, "542-J10")->history->pdata[0])->entry->kind, ==,
                    BOND_ENTRY_SEEN);
   /* A notice is nobody's newest act: undo goes to the reading. */
