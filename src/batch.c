@@ -6,6 +6,7 @@
  *
  * No locale is set here: tables are for other programs and always use '.'.
  */
+#include "report/place-cells.h"
 #include "report/report.h"
 #include "store/register-file.h"
 #include "store/survey-file.h"
@@ -102,86 +103,20 @@ add_cell (GString *line, const char *text)
     g_string_append_c (line, g_ascii_iscntrl (*c) ? ' ' : *c);
 }
 
-static char *
-measured_ohm (const BondMeasurement *measurement)
-{
-  static const char *const sign[]
-      = { [BOND_QUALIFIER_NONE] = "", [BOND_QUALIFIER_OVER] = ">", [BOND_QUALIFIER_BELOW] = "<" };
-  g_autofree char *ohm = NULL;
-
-  if (measurement == NULL || measurement->mean.count == 0)
-    return NULL;
-  ohm = bond_ohm_to_file (bond_mean_nohm (&measurement->mean));
-  return g_strconcat (sign[measurement->qualifier], ohm, NULL);
-}
-
-static char *
-row_name (const BondPlaceResult *result)
-{
-  const BondLimitRow *row = result->row;
-  if (row == NULL)
-    return g_strdup (result->row_name); /* a name that no set holds is said, so that it is looked for */
-  return result->set != NULL ? g_strconcat (result->set->id, "/", row->code, NULL) : g_strdup (row->code);
-}
-
-/* What the value of record was judged against; without one, what the next reading will be. */
-static BondCondition
-tier_of (const BondPlaceResult *result)
-{
-  return result->decides != NULL ? result->decides->condition : result->tier;
-}
-
-static char *
-used_percent (const BondBounds *bounds, const BondMeasurement *decides)
-{
-  gint64 permille = -1;
-  if (bounds != NULL && decides != NULL && decides->outcome == BOND_OUTCOME_JUDGED
-      && decides->qualifier == BOND_QUALIFIER_NONE)
-    permille = bond_bounds_used_permille (bounds, &decides->mean);
-  return permille < 0 ? NULL : g_strdup_printf ("%" G_GINT64_FORMAT ".%" G_GINT64_FORMAT, permille / 10, permille % 10);
-}
-
-/* Of a figure only: "> X" and "< X" have none. */
-static char *
-uncertainty_ohm (const BondMeasurement *decides)
-{
-  gboolean stated = decides != NULL && decides->qualifier == BOND_QUALIFIER_NONE && decides->budget.known;
-  return stated ? bond_ohm_to_file (decides->budget.u_nohm) : NULL;
-}
-
-/*
- * Of the value of record, in the words of the survey's rule; without one, why the last measurement gave none.
- * A verdict from before a rework is history and not shown here.
- */
-static const char *
-verdict_of (BondSurvey *survey, const BondPlaceResult *result)
-{
-  static const char *const zone_words[] = { [BOND_ZONE_WORD_PASS] = "pass",
-                                            [BOND_ZONE_WORD_CONDITIONAL_PASS] = "conditional-pass",
-                                            [BOND_ZONE_WORD_CONDITIONAL_FAIL] = "conditional-fail",
-                                            [BOND_ZONE_WORD_FAIL] = "fail" };
-  const BondMeasurement *measurement = result->decides != NULL ? result->decides : result->last;
-  if (measurement == NULL || (result->decides == NULL && measurement->outcome == BOND_OUTCOME_JUDGED))
-    return NULL;
-  if (bond_survey_get_rule (survey) == BOND_RULE_GUARDED && measurement->outcome == BOND_OUTCOME_JUDGED)
-    return zone_words[measurement->zone];
-  return bond_measurement_said (measurement);
-}
-
 /* The result of one limit row at one place. */
 static void
 print_row (BondSurvey *survey, BondPoint *point, const BondPlaceResult *result)
 {
   const BondPointSpec *spec = bond_point_get_spec (point);
   const BondLimitRow *row = result->row;
-  const BondBounds *bounds = row != NULL ? bond_limit_row_bounds (row, tier_of (result)) : NULL;
+  const BondBounds *bounds = row != NULL ? bond_limit_row_bounds (row, bond_cell_tier (result)) : NULL;
   gboolean has_verdict = result->decides != NULL && result->decides->outcome == BOND_OUTCOME_JUDGED;
-  g_autofree char *name = row_name (result);
-  g_autofree char *found = measured_ohm (result->found);
-  g_autofree char *value = measured_ohm (result->decides);
-  g_autofree char *u = uncertainty_ohm (result->decides);
+  g_autofree char *name = bond_cell_row (result);
+  g_autofree char *found = bond_cell_ohm (result->found);
+  g_autofree char *value = bond_cell_ohm (result->decides);
+  g_autofree char *u = bond_cell_u_ohm (result->decides);
   g_autofree char *limit = bounds != NULL ? bond_bounds_to_file (bounds) : NULL;
-  g_autofree char *used = used_percent (bounds, result->decides);
+  g_autofree char *used = bond_cell_used_percent (bounds, result->decides);
   g_autoptr (GString) line = g_string_new (NULL);
 
   add_cell (line, bond_survey_get_id (survey));
@@ -190,9 +125,9 @@ print_row (BondSurvey *survey, BondPoint *point, const BondPlaceResult *result)
   add_cell (line, bond_class_file_name (spec->klass));
   add_cell (line, spec->zone);
   add_cell (line, name);
-  add_cell (line, bond_condition_file_name (tier_of (result)));
+  add_cell (line, bond_condition_file_name (bond_cell_tier (result)));
   add_cell (line, bond_state_file_name (result->state));
-  add_cell (line, verdict_of (survey, result));
+  add_cell (line, bond_cell_verdict (survey, result));
   add_cell (line, has_verdict || result->visual_reject ? (result->conforms ? "yes" : "no") : NULL);
   add_cell (line, found);
   add_cell (line, value);

@@ -8,11 +8,16 @@
 #include "gui/actions.h"
 #include "gui/dialog.h"
 #include "gui/dialogs/new-survey-dialog.h"
+#include "gui/dialogs/preferences-dialog.h"
 #include "gui/files.h"
+#include "gui/lock-band.h"
 #include "gui/look.h"
 #include "gui/pages/before-page.h"
 #include "gui/start-window.h"
 #include "gui/style.h"
+#include "gui/trace.h"
+#include "library/beside.h"
+#include "library/cautions.h"
 #include "library/library.h"
 #include <glib/gi18n-lib.h>
 
@@ -58,6 +63,13 @@ bond_application_get_folder (BondApplication *self)
   return self->folder;
 }
 
+BondSource *
+bond_application_get_source (BondApplication *self)
+{
+  g_return_val_if_fail (BOND_IS_APPLICATION (self), NULL);
+  return self->source;
+}
+
 BondSurveyWindow *
 bond_application_show (BondApplication *self, BondSurveyFile *file, GPtrArray *problems)
 {
@@ -65,6 +77,7 @@ bond_application_show (BondApplication *self, BondSurveyFile *file, GPtrArray *p
 
   g_return_val_if_fail (BOND_IS_APPLICATION (self) && BOND_IS_SURVEY_FILE (file), NULL);
   window = bond_survey_window_new (GTK_APPLICATION (self), file, bond_application_get_catalog (self), problems);
+  bond_trace_first_frame (GTK_WINDOW (window));
   gtk_window_present (GTK_WINDOW (window));
   /* A list of recent files is a comfort; that it could not be written is no news for anybody. */
   bond_library_note_recent (bond_survey_file_get_path (file), NULL);
@@ -83,14 +96,57 @@ find_window (BondApplication *self, const char *path)
 
 /* Locked by somebody else: it can still be read. */
 static BondSurveyFile *
-open_to_read (BondApplication *self, const char *path, const char *why, GPtrArray *problems, GError **error)
+open_to_read (BondApplication *self, const char *path, const GError *lock, GPtrArray *problems, GError **error)
 {
   BondSurveyFile *file
       = bond_survey_file_open (path, BOND_OPEN_READ, self->source, bond_application_station (), problems, error);
 
-  if (file != NULL)
-    bond_survey_set_read_only (bond_survey_file_get_survey (file), why);
+  if (file == NULL)
+    return NULL;
+  bond_survey_set_read_only (bond_survey_file_get_survey (file), lock->message);
+  bond_lock_mark (file, lock->code == BOND_STORE_ERROR_LEFT ? BOND_LOCK_LEFT : BOND_LOCK_HELD);
   return file;
+}
+
+static BondSurveyFile *
+open_file (BondApplication *self, const char *path, BondOpenMode mode, GPtrArray *problems, GError **error)
+{
+  g_autoptr (GError) lock = NULL;
+  BondSurveyFile *file = bond_survey_file_open (path, mode, self->source, bond_application_station (), problems, &lock);
+
+  if (file == NULL
+      && (g_error_matches (lock, BOND_STORE_ERROR, BOND_STORE_ERROR_LOCKED)
+          || g_error_matches (lock, BOND_STORE_ERROR, BOND_STORE_ERROR_LEFT)))
+    file = open_to_read (self, path, lock, problems, error);
+  else if (file == NULL)
+    g_propagate_error (error, g_steal_pointer (&lock));
+  if (file != NULL)
+    {
+      g_autoptr (GPtrArray) copies = bond_copies_beside (path);
+
+      g_ptr_array_extend_and_steal (problems, g_steal_pointer (&copies));
+    }
+  return file;
+}
+
+void
+bond_application_take_over (BondApplication *self, BondSurveyWindow *window)
+{
+  g_autofree char *path = NULL;
+  g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BondSurveyFile) file = NULL;
+
+  g_return_if_fail (BOND_IS_APPLICATION (self) && BOND_IS_SURVEY_WINDOW (window));
+  path = g_strdup (bond_survey_file_get_path (bond_survey_window_get_file (window)));
+  file = open_file (self, path, BOND_OPEN_TAKE_OVER, problems, &error);
+  if (file == NULL)
+    {
+      bond_survey_window_tell (window, "fail", error->message);
+      return;
+    }
+  bond_application_show (self, file, problems);
+  gtk_window_destroy (GTK_WINDOW (window));
 }
 
 /* What is left of a survey that cannot be read: the copy the last opening made. */
@@ -140,14 +196,7 @@ bond_application_open_survey (BondApplication *self, const char *path)
       gtk_window_present (GTK_WINDOW (window));
       return window;
     }
-  file = bond_survey_file_open (path, BOND_OPEN_WRITE, self->source, bond_application_station (), problems, &error);
-  if (file == NULL && g_error_matches (error, BOND_STORE_ERROR, BOND_STORE_ERROR_LOCKED))
-    {
-      g_autofree char *why = g_strdup (error->message);
-
-      g_clear_error (&error);
-      file = open_to_read (self, path, why, problems, &error);
-    }
+  file = open_file (self, path, BOND_OPEN_WRITE, problems, &error);
   if (file == NULL)
     {
       g_autofree char *text = problem_lines (error, problems, path);
@@ -222,6 +271,7 @@ about_act (GSimpleAction *action, GVariant *parameter, gpointer data)
   BondDialog *dialog
       = bond_dialog_new (gtk_application_get_active_window (data), _ ("About Bondwright"), NULL, NULL, NULL, NULL);
   g_autofree char *version = g_strdup_printf (_ ("Bondwright %s"), BOND_VERSION);
+  g_autoptr (GPtrArray) cautions = bond_cautions_all ();
 
   bond_dialog_add_heading (dialog, version);
   bond_dialog_add_text (dialog,
@@ -229,8 +279,9 @@ about_act (GSimpleAction *action, GVariant *parameter, gpointer data)
   bond_dialog_add_text (dialog,
                         _ ("Free software under the GNU General Public Licence, version 3 or later. No warranty."));
   bond_dialog_add_heading (dialog, _ ("Cautions"));
-  for (const char *const *caution = bond_cautions (); *caution != NULL; caution++)
-    bond_dialog_add_text (dialog, _ (*caution));
+  bond_dialog_add_text (dialog, bond_cautions_preface ());
+  bond_dialog_add_row (dialog, bond_caution_grid_new (cautions));
+  gtk_window_set_default_size (GTK_WINDOW (dialog), 760, -1);
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
@@ -263,6 +314,7 @@ bond_application_startup (GApplication *application)
   bond_style_attach (gdk_display_get_default ());
   look = g_action_map_lookup_action (G_ACTION_MAP (application), "look");
   g_simple_action_set_state (G_SIMPLE_ACTION (look), g_variant_new_string (bond_look_start ()));
+  bond_preferences_install (GTK_APPLICATION (application));
   gtk_window_set_default_icon_name (BOND_APP_ID);
 }
 

@@ -16,9 +16,13 @@ BondApplication *bond_application_new (void);
 BondSurveyWindow *bond_application_open_survey (BondApplication *application, const char *path);
 /** bond_application_show: a window for @file, just made or opened; takes no reference. */
 BondSurveyWindow *bond_application_show (BondApplication *application, BondSurveyFile *file, GPtrArray *problems);
+/** bond_application_take_over: opens the survey that @window only reads anew, for writing, in a window of its own. */
+void bond_application_take_over (BondApplication *application, BondSurveyWindow *window);
 /** bond_application_get_catalog: shipped registers and those of the library folder. */
 BondCatalog *bond_application_get_catalog (BondApplication *application);
 const char *bond_application_get_folder (BondApplication *application);
+/** bond_application_get_source: the one clock and source of ids. (transfer none) */
+BondSource *bond_application_get_source (BondApplication *application);
 /** bond_application_station: name of this computer, for sittings. */
 const char *bond_application_station (void);
 

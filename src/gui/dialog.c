@@ -217,6 +217,7 @@ bond_dialog_add_note (BondDialog *self, const char *label, const char *text)
   gtk_scrolled_window_set_has_frame (GTK_SCROLLED_WINDOW (scroll), TRUE);
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroll), 64);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), view);
+  gtk_widget_set_focusable (scroll, FALSE);
   gtk_widget_set_tooltip_text (view, _ ("Enter records, Shift+Enter begins a new line"));
   attach_labelled (self, label, scroll, view);
   return GTK_TEXT_VIEW (view);

@@ -5,6 +5,7 @@
  */
 #include "gui/identity-strip.h"
 #include "gui/dialog.h"
+#include "gui/dialogs/people-popover.h"
 #include "gui/instrument-chip.h"
 #include <glib/gi18n-lib.h>
 
@@ -14,6 +15,7 @@ typedef struct
   GtkWidget *box;
   GtkLabel *registration, *job, *tag, *progress;
   GtkProgressBar *bar;
+  GtkWidget *people;
   gboolean distrusted;
 } Strip;
 
@@ -69,6 +71,36 @@ job_words (BondSurvey *survey, const BondCreate *header)
 }
 
 static void
+tell (GString *text, const char *label, const char *value)
+{
+  if (value != NULL)
+    g_string_append_printf (text, "\n%s: %s", label, value);
+}
+
+/* What the strip has no room for: the circumstances as they were stated when the survey was made. */
+static char *
+circumstances (const char *job, const BondCreate *header)
+{
+  GString *text = g_string_new (job);
+
+  if (header == NULL)
+    return g_string_free (text, FALSE);
+  tell (text, _ ("Started by"), header->trigger);
+  tell (text, _ ("Card"), header->card);
+  tell (text, _ ("Card revision"), header->card_revision);
+  tell (text, _ ("Customer"), header->customer);
+  tell (text, _ ("Place"), header->location);
+  tell (text, _ ("Hours"), header->hours);
+  tell (text, _ ("Cycles"), header->cycles);
+  tell (text, _ ("Power"), header->power);
+  tell (text, _ ("Fuel"), header->fuel);
+  tell (text, _ ("Data checked by"), header->data_checked_by);
+  tell (text, _ ("Data checked on"), header->data_checked_on);
+  tell (text, _ ("Zones in scope"), header->scope);
+  return g_string_free (text, FALSE);
+}
+
+static void
 refresh (Strip *strip)
 {
   const BondCreate *header = bond_survey_get_header (strip->survey);
@@ -76,10 +108,11 @@ refresh (Strip *strip)
   g_autofree char *progress = bond_identity_progress (strip->survey, &fraction);
   g_autofree char *registration = bond_identity_short (strip->survey);
   g_autofree char *job = header != NULL ? job_words (strip->survey, header) : g_strdup ("");
+  g_autofree char *more = circumstances (job, header);
 
   gtk_label_set_text (strip->registration, registration);
   gtk_label_set_text (strip->job, job);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (strip->job), job);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (strip->job), more);
   gtk_label_set_text (strip->progress, strip->distrusted ? _ ("Altered file") : progress);
   gtk_progress_bar_set_fraction (strip->bar, fraction);
   bond_name_widget (strip->bar, progress);
@@ -111,6 +144,15 @@ bond_identity_strip_distrust (GtkWidget *box)
 }
 
 GtkWidget *
+bond_identity_strip_get_people (GtkWidget *box)
+{
+  Strip *strip = g_object_get_data (G_OBJECT (box), "bond-strip");
+
+  g_return_val_if_fail (strip != NULL, NULL);
+  return strip->people;
+}
+
+GtkWidget *
 bond_identity_strip_new (BondWalk *walk, BondCatalog *catalog)
 {
   Strip *strip = g_new0 (Strip, 1);
@@ -132,6 +174,8 @@ bond_identity_strip_new (BondWalk *walk, BondCatalog *catalog)
   gtk_widget_set_size_request (GTK_WIDGET (strip->bar), 150, -1);
   gtk_box_append (GTK_BOX (strip->box), GTK_WIDGET (strip->bar));
   strip->progress = add_label (strip, "number");
+  strip->people = bond_people_chip_new (walk, catalog);
+  gtk_box_append (GTK_BOX (strip->box), strip->people);
   gtk_box_append (GTK_BOX (strip->box), bond_instrument_chip_new (walk, catalog));
   g_object_set_data_full (G_OBJECT (strip->box), "bond-strip", strip, strip_free);
   g_signal_connect_swapped (strip->survey, "entry-applied", G_CALLBACK (refresh), strip);

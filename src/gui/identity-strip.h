@@ -12,6 +12,8 @@
 G_BEGIN_DECLS
 
 GtkWidget *bond_identity_strip_new (BondWalk *walk, BondCatalog *catalog);
+/** bond_identity_strip_get_people: its button that says who measures. */
+GtkWidget *bond_identity_strip_get_people (GtkWidget *strip);
 /** bond_identity_short: "ZZ-TQA" of a survey, for titles. (transfer full) */
 char *bond_identity_short (BondSurvey *survey);
 /** bond_identity_progress: "101 of 186 done". (transfer full) */

@@ -14,7 +14,6 @@ typedef struct
   BondCatalog *catalog;
   GtkWidget *button, *popover;
   GtkLabel *label;
-  GtkEditable *name;
 } Chip;
 
 static void
@@ -34,15 +33,12 @@ refresh (Chip *chip)
   const BondPinned *pinned = bond_walk_get_pinned (chip->walk);
   const BondInstrument *instrument
       = pinned->instrument != NULL ? bond_survey_find_instrument (survey, pinned->instrument) : NULL;
-  const char *person = bond_survey_get_person (survey);
   g_autofree char *problem = bond_walk_instrument_problem (chip->walk);
-  g_autofree char *text
-      = g_strdup_printf (_ ("%s, %s"), instrument != NULL ? instrument->name : _ ("no instrument"),
-                         person != NULL ? bond_survey_person_name (survey, person) : _ ("nobody named"));
-  g_autofree char *name = g_strdup_printf (_ ("Instrument and who measures: %s"), text);
+  const char *text = instrument != NULL ? instrument->name : _ ("no instrument");
+  g_autofree char *name = g_strdup_printf (_ ("Instrument: %s"), text);
 
   gtk_label_set_text (chip->label, text);
-  gtk_widget_set_tooltip_text (chip->button, problem);
+  gtk_widget_set_tooltip_text (chip->button, problem != NULL ? problem : name);
   (problem != NULL ? gtk_widget_add_css_class : gtk_widget_remove_css_class) (GTK_WIDGET (chip->label), "guard");
   bond_name_widget (chip->button, name);
 }
@@ -58,42 +54,6 @@ instrument_chosen_cb (GtkCheckButton *button, Chip *chip)
   if (adopt != NULL)
     bond_walk_record_entry (chip->walk, bond_entry_adopt_new (BOND_ADOPT_INSTRUMENT, adopt));
   bond_walk_pin_instrument (chip->walk, id);
-  gtk_popover_popdown (GTK_POPOVER (chip->popover));
-}
-
-static void
-person_chosen_cb (GtkCheckButton *button, Chip *chip)
-{
-  if (!gtk_check_button_get_active (button))
-    return;
-  bond_walk_set_person (chip->walk, g_object_get_data (G_OBJECT (button), "id"));
-  gtk_popover_popdown (GTK_POPOVER (chip->popover));
-}
-
-void
-bond_add_person (BondWalk *walk, const char *name)
-{
-  BondSurvey *survey = bond_walk_get_survey (walk);
-  g_autofree char *id = bond_source_id (bond_survey_get_source (survey), "p-");
-  g_autoptr (BondPerson) person = NULL;
-  BondEntry *entry;
-
-  g_return_if_fail (name != NULL && *name != '\0');
-  person = bond_person_new (id, 1, name, NULL, NULL);
-  entry = bond_entry_adopt_new (BOND_ADOPT_PERSON, person);
-  entry->by = g_strdup (bond_survey_get_person (survey) != NULL ? bond_survey_get_person (survey) : id);
-  bond_walk_record_entry (walk, entry);
-  bond_walk_set_person (walk, id);
-}
-
-static void
-name_added_cb (Chip *chip)
-{
-  g_autofree char *name = bond_dialog_text (chip->name);
-
-  if (name == NULL)
-    return;
-  bond_add_person (chip->walk, name);
   gtk_popover_popdown (GTK_POPOVER (chip->popover));
 }
 
@@ -161,29 +121,6 @@ add_instruments (Chip *chip, GtkWidget *box, GPtrArray *instruments, gboolean ad
 }
 
 static void
-add_people (Chip *chip, GtkWidget *box)
-{
-  BondSurvey *survey = bond_walk_get_survey (chip->walk);
-  GPtrArray *people = bond_survey_get_people (survey);
-  GtkCheckButton *group = NULL;
-
-  for (guint i = 0; i < people->len; i++)
-    {
-      const BondPerson *person = g_ptr_array_index (people, i);
-      GtkCheckButton *button = add_radio (box, person->name, person->id,
-                                          g_strcmp0 (person->id, bond_survey_get_person (survey)) == 0, group);
-
-      group = group != NULL ? group : button;
-      g_signal_connect (button, "toggled", G_CALLBACK (person_chosen_cb), chip);
-    }
-  chip->name = GTK_EDITABLE (gtk_entry_new ());
-  gtk_entry_set_placeholder_text (GTK_ENTRY (chip->name), _ ("Another name, then Enter"));
-  bond_name_widget (chip->name, _ ("Another name"));
-  g_signal_connect_swapped (chip->name, "activate", G_CALLBACK (name_added_cb), chip);
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (chip->name));
-}
-
-static void
 fill_cb (Chip *chip)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
@@ -197,8 +134,6 @@ fill_cb (Chip *chip)
       more = bond_catalog_list (chip->catalog, BOND_ADOPT_INSTRUMENT);
       add_instruments (chip, box, more, TRUE, group);
     }
-  add_heading (box, _ ("Measured by"));
-  add_people (chip, box);
   gtk_popover_set_child (GTK_POPOVER (chip->popover), box);
 }
 
@@ -213,13 +148,13 @@ bond_instrument_chip_new (BondWalk *walk, BondCatalog *catalog)
   chip->label = GTK_LABEL (gtk_label_new (NULL));
   chip->popover = gtk_popover_new ();
   gtk_label_set_ellipsize (chip->label, PANGO_ELLIPSIZE_END);
-  gtk_label_set_max_width_chars (chip->label, 28);
+  gtk_label_set_max_width_chars (chip->label, 16);
   gtk_widget_add_css_class (GTK_WIDGET (chip->label), "strong");
   gtk_menu_button_set_child (GTK_MENU_BUTTON (chip->button), GTK_WIDGET (chip->label));
   gtk_menu_button_set_always_show_arrow (GTK_MENU_BUTTON (chip->button), TRUE);
   gtk_menu_button_set_has_frame (GTK_MENU_BUTTON (chip->button), FALSE);
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (chip->button), chip->popover);
-  bond_name_widget (chip->popover, _ ("Instrument and who measures"));
+  bond_name_widget (chip->popover, _ ("Instrument"));
   g_signal_connect_swapped (chip->popover, "show", G_CALLBACK (fill_cb), chip);
   g_signal_connect_swapped (walk, "pinned-changed", G_CALLBACK (refresh), chip);
   g_signal_connect_swapped (walk, "recorded", G_CALLBACK (refresh), chip);

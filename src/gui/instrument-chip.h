@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Which instrument is in use and who measures: a button that says it and a popover
- * that changes it.  Registers hold the choices; what is taken from them is adopted
- * into the survey.
+ * Which instrument is in use: a button that says it and a popover that changes it.
+ * Registers hold the choices; what is taken from them is adopted into the survey.
  */
 #pragma once
 
@@ -14,7 +13,5 @@ G_BEGIN_DECLS
 
 /** bond_instrument_chip_new: @catalog (nullable): registers to choose more from; must outlive the chip. */
 GtkWidget *bond_instrument_chip_new (BondWalk *walk, BondCatalog *catalog);
-/** bond_add_person: adopts a person called @name into the survey, as the one who measures. */
-void bond_add_person (BondWalk *walk, const char *name);
 
 G_END_DECLS

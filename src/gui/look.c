@@ -4,9 +4,9 @@
  * the settings portal, with a short time-out, and never waited for.
  */
 #include "gui/look.h"
+#include "gui/settings.h"
 #include <gio/gio.h>
 
-#define SCHEMA "io.github.bondwright.Bondwright"
 #define PORTAL_TIMEOUT_MS 500
 #define PORTAL_DARK 1
 
@@ -19,16 +19,6 @@ known (const char *look)
     if (g_strcmp0 (look, looks[i]) == 0)
       return looks[i];
   return looks[0];
-}
-
-/* An absent schema would end the process: look it up first. */
-static GSettings *
-open_settings (void)
-{
-  GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
-  g_autoptr (GSettingsSchema) schema = source != NULL ? g_settings_schema_source_lookup (source, SCHEMA, TRUE) : NULL;
-
-  return schema != NULL ? g_settings_new (SCHEMA) : NULL;
 }
 
 static void
@@ -78,7 +68,7 @@ apply (const char *look)
 const char *
 bond_look_start (void)
 {
-  g_autoptr (GSettings) settings = open_settings ();
+  g_autoptr (GSettings) settings = bond_settings_open ();
   g_autofree char *kept = settings != NULL ? g_settings_get_string (settings, "look") : NULL;
   const char *look = known (kept);
 
@@ -89,7 +79,7 @@ bond_look_start (void)
 void
 bond_look_choose (const char *look)
 {
-  g_autoptr (GSettings) settings = open_settings ();
+  g_autoptr (GSettings) settings = bond_settings_open ();
 
   apply (known (look));
   if (settings != NULL)

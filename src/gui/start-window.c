@@ -1,201 +1,130 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A list, filled by a thread: a slow share must not hold the window up.  Files that
- * cannot be used stay in the list and say why.
+ * The frame of the start window: a list of pages at the side, one row of one table
+ * each, and the page chosen.  What a page holds is left to start/.
  */
 #include "gui/start-window.h"
 #include "gui/dialog.h"
-#include "gui/words.h"
-#include "library/library.h"
+#include "gui/start/due.h"
+#include "gui/start/register-page.h"
+#include "gui/start/rows.h"
+#include "gui/start/surveys-page.h"
+#include "gui/trace.h"
 #include <glib/gi18n-lib.h>
+
+typedef struct
+{
+  const char *name, *title, *icon;
+  GtkWidget *(*make) (BondApplication *application);
+  gboolean begins_group; /* a line stands before it */
+} PageInfo;
+
+static const PageInfo pages[] = {
+  { "surveys", N_ ("Surveys"), "airplane-mode-symbolic", bond_surveys_page_new, FALSE },
+  { "instruments", N_ ("Instruments"), "power-profile-performance-symbolic", bond_instruments_page_new, TRUE },
+  { "airframes", N_ ("Airframes"), "view-paged-symbolic", bond_airframes_page_new, FALSE },
+  { "limits", N_ ("Limit Sets"), "view-list-symbolic", bond_limits_page_new, FALSE },
+  { "people", N_ ("People"), "avatar-default-symbolic", bond_people_page_new, FALSE },
+  { "house", N_ ("House Rules"), "document-properties-symbolic", bond_house_page_new, FALSE },
+};
 
 struct _BondStartWindow
 {
   GtkApplicationWindow parent_instance;
-  GtkListBox *list;
+  GtkListBox *sidebar;
   GtkStack *stack;
-  GtkLabel *folder_label;
-  GCancellable *cancellable;
+  GtkWidget *surveys;
 };
 
 G_DEFINE_FINAL_TYPE (BondStartWindow, bond_start_window, GTK_TYPE_APPLICATION_WINDOW)
 
-static char *
-state_words (const BondSurveySummary *summary)
-{
-  if (summary->problem != NULL)
-    return g_strdup (summary->problem);
-  if (summary->fail > 0)
-    return g_strdup_printf (_ ("%d to measure or settle, %d fail"), summary->open, summary->fail);
-  if (summary->open > 0)
-    return g_strdup_printf (_ ("%d of %d done"), summary->done, summary->points);
-  return g_strdup_printf (_ ("all %d done"), summary->points);
-}
+/* --- the side --- */
 
 static GtkWidget *
-new_label (const char *text, const char *css, gboolean expand)
+due_label (BondApplication *application)
 {
-  GtkWidget *label = gtk_label_new (text);
+  guint n;
+  g_autofree char *words
+      = bond_due_words (bond_application_get_catalog (application), bond_application_get_source (application), &n);
+  g_autofree char *count = g_strdup_printf (_ ("%u due"), n);
+  GtkWidget *label = bond_start_label (count, "caption");
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_hexpand (label, expand);
-  if (css != NULL)
-    gtk_widget_add_css_class (label, css);
+  gtk_widget_add_css_class (label, "guard");
+  gtk_widget_add_css_class (label, "strong");
+  gtk_widget_set_tooltip_text (label, words);
+  gtk_widget_set_visible (label, words != NULL);
   return label;
 }
 
-static GtkWidget *
-two_lines (const char *first, const char *first_css, const char *second)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-
-  gtk_box_append (GTK_BOX (box), new_label (first, first_css, TRUE));
-  gtk_box_append (GTK_BOX (box), new_label (second, "note", TRUE));
-  gtk_widget_set_hexpand (box, TRUE);
-  return box;
-}
-
 static void
-add_row (BondStartWindow *self, const BondSurveySummary *summary)
+add_side_row (BondStartWindow *self, const PageInfo *info, BondApplication *application)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
   GtkWidget *row = gtk_list_box_row_new ();
-  g_autofree char *base = g_path_get_basename (summary->path);
-  g_autofree char *what
-      = g_strdup_printf (_ ("%s, MSN %s"), summary->aircraft_type != NULL ? summary->aircraft_type : "",
-                         summary->serial != NULL ? summary->serial : "–");
-  g_autofree char *state = state_words (summary);
-  g_autofree char *date = bond_words_date (summary->changed_at);
-  g_autofree char *title
-      = g_strdup_printf ("%s%s%s%s%s", summary->title != NULL ? summary->title : "", summary->title != NULL ? ", " : "",
-                         date, summary->invented ? ", " : "", summary->invented ? _ ("invented example data") : "");
-  const char *registration = summary->registration != NULL ? summary->registration : base;
-  g_autofree char *name = g_strdup_printf ("%s, %s, %s", registration, title, state);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *label = bond_start_label (_ (info->title), NULL);
 
-  gtk_box_set_homogeneous (GTK_BOX (box), TRUE);
-  gtk_widget_set_margin_start (box, 16);
-  gtk_widget_set_margin_end (box, 16);
-  gtk_widget_set_margin_top (box, 10);
-  gtk_widget_set_margin_bottom (box, 10);
-  gtk_box_append (GTK_BOX (box), two_lines (registration, "section", summary->problem != NULL ? base : what));
-  gtk_box_append (GTK_BOX (box), two_lines (state, "strong", title));
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (info->icon));
+  gtk_box_append (GTK_BOX (box), label);
+  if (g_str_equal (info->name, "instruments"))
+    gtk_box_append (GTK_BOX (box), due_label (application));
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
-  g_object_set_data_full (G_OBJECT (row), "path", g_strdup (summary->path), g_free);
-  gtk_widget_set_tooltip_text (row, summary->path);
-  bond_name_widget (row, name);
-  gtk_list_box_append (self->list, row);
-}
-
-/* --- the scan --- */
-
-static void
-summaries_free (gpointer data)
-{
-  g_ptr_array_unref (data);
+  bond_name_widget (row, _ (info->title));
+  gtk_list_box_append (self->sidebar, row);
 }
 
 static void
-scan_thread (GTask *task, gpointer source, gpointer folder, GCancellable *cancellable)
+side_header_cb (GtkListBoxRow *row, GtkListBoxRow *before, gpointer data)
 {
-  GError *error = NULL;
-  GPtrArray *found = bond_library_scan (folder, cancellable, &error);
-
-  if (found != NULL)
-    g_task_return_pointer (task, found, summaries_free);
-  else
-    g_task_return_error (task, error);
-}
-
-static gboolean
-is_listed (GPtrArray *found, const char *path)
-{
-  for (guint i = 0; i < found->len; i++)
-    if (g_strcmp0 (((BondSurveySummary *)g_ptr_array_index (found, i))->path, path) == 0)
-      return TRUE;
-  return FALSE;
+  if (pages[gtk_list_box_row_get_index (row)].begins_group)
+    gtk_list_box_row_set_header (row, gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
 }
 
 static void
-add_recent (BondStartWindow *self, GPtrArray *found)
+page_selected_cb (BondStartWindow *self, GtkListBoxRow *row)
 {
-  g_auto (GStrv) recent = bond_library_recent ();
+  if (row != NULL)
+    gtk_stack_set_visible_child_name (self->stack, pages[gtk_list_box_row_get_index (row)].name);
+}
 
-  for (int i = 0; recent != NULL && recent[i] != NULL; i++)
+static void
+fill (BondStartWindow *self, BondApplication *application)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
     {
-      g_autofree char *base = g_path_get_basename (recent[i]);
-      gboolean there = g_file_test (recent[i], G_FILE_TEST_EXISTS);
-      BondSurveySummary summary
-          = { .path = recent[i], .registration = base, .aircraft_type = (char *)_ ("recent file") };
+      GtkWidget *page = pages[i].make (application);
 
-      if (is_listed (found, recent[i]))
-        continue;
-      summary.problem = there ? (char *)_ ("outside the library folder") : (char *)_ ("not where it was");
-      add_row (self, &summary);
+      if (i == 0)
+        self->surveys = page;
+      gtk_stack_add_named (self->stack, page, pages[i].name);
+      add_side_row (self, &pages[i], application);
     }
+  gtk_list_box_select_row (self->sidebar, gtk_list_box_get_row_at_index (self->sidebar, 0));
 }
 
-static void
-scanned_cb (GObject *object, GAsyncResult *result, gpointer data)
-{
-  BondStartWindow *self = BOND_START_WINDOW (object);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) found = g_task_propagate_pointer (G_TASK (result), &error);
-  GtkWidget *child;
-
-  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    return;
-  if (found == NULL)
-    found = g_ptr_array_new (); /* no folder yet: that is an empty library */
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->list))) != NULL)
-    gtk_list_box_remove (self->list, child);
-  for (guint i = 0; i < found->len; i++)
-    add_row (self, g_ptr_array_index (found, i));
-  add_recent (self, found);
-  gtk_stack_set_visible_child_name (self->stack,
-                                    gtk_widget_get_first_child (GTK_WIDGET (self->list)) != NULL ? "list" : "empty");
-}
-
-static void
-scan (BondStartWindow *self)
-{
-  BondApplication *application = BOND_APPLICATION (gtk_window_get_application (GTK_WINDOW (self)));
-  g_autoptr (GTask) task = NULL;
-
-  if (application == NULL)
-    return;
-  g_cancellable_cancel (self->cancellable);
-  g_set_object (&self->cancellable, NULL);
-  self->cancellable = g_cancellable_new ();
-  task = g_task_new (self, self->cancellable, scanned_cb, NULL);
-  g_task_set_task_data (task, g_strdup (bond_application_get_folder (application)), g_free);
-  g_task_run_in_thread (task, scan_thread);
-}
-
-static void
-row_activated_cb (BondStartWindow *self, GtkListBoxRow *row)
-{
-  BondApplication *application = BOND_APPLICATION (gtk_window_get_application (GTK_WINDOW (self)));
-
-  if (bond_application_open_survey (application, g_object_get_data (G_OBJECT (row), "path")) != NULL)
-    gtk_window_close (GTK_WINDOW (self));
-}
+/* --- the window --- */
 
 static void
 active_cb (BondStartWindow *self)
 {
   if (gtk_window_is_active (GTK_WINDOW (self)))
-    scan (self);
+    bond_surveys_page_look (BOND_SURVEYS_PAGE (self->surveys));
 }
 
-static void
-bond_start_window_dispose (GObject *object)
+static gboolean
+close_key_cb (GtkWidget *widget, GVariant *args, gpointer data)
 {
-  BondStartWindow *self = BOND_START_WINDOW (object);
+  gtk_window_close (GTK_WINDOW (widget));
+  return TRUE;
+}
 
-  g_cancellable_cancel (self->cancellable);
-  g_clear_object (&self->cancellable);
-  G_OBJECT_CLASS (bond_start_window_parent_class)->dispose (object);
+static gboolean
+find_key_cb (GtkWidget *widget, GVariant *args, gpointer data)
+{
+  BondStartWindow *self = BOND_START_WINDOW (widget);
+
+  bond_start_window_show_page (self, "surveys");
+  return gtk_widget_grab_focus (GTK_WIDGET (bond_surveys_page_get_search (BOND_SURVEYS_PAGE (self->surveys))));
 }
 
 static void
@@ -203,20 +132,30 @@ bond_start_window_class_init (BondStartWindowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = bond_start_window_dispose;
+  g_type_ensure (BOND_TYPE_SURVEYS_PAGE);
   gtk_widget_class_set_template_from_resource (widget_class, BOND_UI "start-window.ui");
-  gtk_widget_class_bind_template_child (widget_class, BondStartWindow, list);
+  gtk_widget_class_bind_template_child (widget_class, BondStartWindow, sidebar);
   gtk_widget_class_bind_template_child (widget_class, BondStartWindow, stack);
-  gtk_widget_class_bind_template_child (widget_class, BondStartWindow, folder_label);
-  gtk_widget_class_bind_template_callback (widget_class, row_activated_cb);
+  gtk_widget_class_bind_template_callback (widget_class, page_selected_cb);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_w, GDK_CONTROL_MASK, close_key_cb, NULL);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_f, GDK_CONTROL_MASK, find_key_cb, NULL);
 }
 
 static void
 bond_start_window_init (BondStartWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  self->cancellable = g_cancellable_new ();
-  g_signal_connect (self, "notify::is-active", G_CALLBACK (active_cb), NULL);
+  bond_list_rove (self->sidebar);
+  gtk_list_box_set_header_func (self->sidebar, side_header_cb, NULL, NULL);
+}
+
+void
+bond_start_window_show_page (BondStartWindow *self, const char *name)
+{
+  g_return_if_fail (BOND_IS_START_WINDOW (self) && name != NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    if (g_str_equal (pages[i].name, name))
+      gtk_list_box_select_row (self->sidebar, gtk_list_box_get_row_at_index (self->sidebar, (int)i));
 }
 
 BondStartWindow *
@@ -231,8 +170,10 @@ bond_start_window_show (BondApplication *application)
   if (self == NULL)
     {
       self = g_object_new (BOND_TYPE_START_WINDOW, "application", application, NULL);
-      gtk_label_set_text (self->folder_label, bond_application_get_folder (application));
-      scan (self);
+      fill (self, application);
+      bond_surveys_page_look (BOND_SURVEYS_PAGE (self->surveys));
+      g_signal_connect (self, "notify::is-active", G_CALLBACK (active_cb), NULL);
+      bond_trace_first_frame (GTK_WINDOW (self));
     }
   gtk_window_present (GTK_WINDOW (self));
   return self;

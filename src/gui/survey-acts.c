@@ -6,9 +6,8 @@
  */
 #include "gui/actions.h"
 #include "gui/dialog.h"
-#include "gui/dialogs/point-acts.h"
-#include "gui/dialogs/void-dialog.h"
 #include "gui/export.h"
+#include "gui/pages/readings-page.h"
 #include "gui/survey-window-private.h"
 #include <glib/gi18n-lib.h>
 
@@ -30,17 +29,6 @@ static BondReadingPanel *
 panel_of (BondSurveyWindow *self)
 {
   return bond_walk_page_get_panel (self->page);
-}
-
-/* An act that records needs a survey that can be written; else it says why, in place. */
-static gboolean
-may_record (BondSurveyWindow *self)
-{
-  const char *read_only = bond_survey_get_read_only (survey_of (self));
-
-  if (read_only != NULL)
-    bond_reading_panel_say (panel_of (self), "guard", read_only);
-  return read_only == NULL && bond_walk_get_point (self->walk) != NULL;
 }
 
 ACT (record) { bond_reading_panel_record (panel_of (window_of (widget))); }
@@ -71,66 +59,15 @@ ACT (skip)
     bond_walk_step (self->walk, 1);
 }
 
+ACT (next_point) { bond_walk_step (window_of (widget)->walk, 1); }
+
+ACT (next_pane) { bond_walk_page_step_pane (window_of (widget)->page, 1); }
+
+ACT (previous_pane) { bond_walk_page_step_pane (window_of (widget)->page, -1); }
+
 ACT (back) { bond_walk_step (window_of (widget)->walk, -1); }
 
-ACT (rework)
-{
-  if (may_record (window_of (widget)))
-    bond_rework_dialog (GTK_WINDOW (widget), window_of (widget)->walk);
-}
-
-ACT (condition)
-{
-  if (may_record (window_of (widget)))
-    bond_condition_dialog (GTK_WINDOW (widget), window_of (widget)->walk);
-}
-
-ACT (not_accessible)
-{
-  if (may_record (window_of (widget)))
-    bond_state_dialog (GTK_WINDOW (widget), window_of (widget)->walk);
-}
-
-ACT (visual)
-{
-  if (may_record (window_of (widget)))
-    bond_visual_dialog (GTK_WINDOW (widget), window_of (widget)->walk);
-}
-
-ACT (void_reading)
-{
-  if (may_record (window_of (widget)))
-    bond_void_dialog (GTK_WINDOW (widget), window_of (widget)->walk);
-}
-
-ACT (note)
-{
-  BondSurveyWindow *self = window_of (widget);
-
-  if (may_record (self))
-    bond_note_dialog (GTK_WINDOW (self), self->walk, self->file);
-}
-
-ACT (undo)
-{
-  if (may_record (window_of (widget)))
-    bond_undo (GTK_WINDOW (widget), window_of (widget)->walk);
-}
-
-ACT (redo)
-{
-  if (may_record (window_of (widget)))
-    bond_walk_redo (window_of (widget)->walk);
-}
-
-ACT (next_to_measure)
-{
-  BondSurveyWindow *self = window_of (widget);
-  BondPoint *point = bond_survey_next_open (survey_of (self), NULL);
-
-  if (point != NULL)
-    bond_walk_go (self->walk, point, NULL);
-}
+ACT (next_to_measure) { bond_walk_first_open (window_of (widget)->walk); }
 
 ACT (unit_popover) { bond_reading_panel_pop_unit (panel_of (window_of (widget))); }
 
@@ -139,10 +76,13 @@ ACT (instrument)
   BondSurveyWindow *self = window_of (widget);
   int shown = gtk_widget_get_mapped (self->chip[0]) ? 0 : 1;
 
+  if (shown == 1)
+    bond_survey_window_need_page (self, BOND_PAGE_WALK); /* its foot holds the chip of a narrow window */
+
   gtk_menu_button_popup (GTK_MENU_BUTTON (self->chip[shown]));
 }
 
-ACT (find) { bond_walk_page_find (window_of (widget)->page); }
+ACT (find) { bond_survey_window_find (window_of (widget)); }
 
 ACT (zoom_zone) { bond_walk_page_toggle_zone (window_of (widget)->page); }
 
@@ -187,11 +127,39 @@ ACT (export_pdf)
                    g_object_ref (self));
 }
 
+ACT (export_csv)
+{
+  BondSurveyWindow *self = window_of (widget);
+
+  bond_survey_window_show_page (self, BOND_PAGE_READINGS);
+  bond_readings_page_export (BOND_READINGS_PAGE (bond_survey_window_build_page (self, BOND_PAGE_READINGS)),
+                             bond_survey_file_get_path (self->file));
+}
+
+ACT (export)
+{
+  BondSurveyWindow *self = window_of (widget);
+  gboolean table = g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), BOND_PAGE_READINGS) == 0;
+
+  (table ? export_csv_act : export_pdf_act) (widget, action, parameter);
+}
+
+ACT (point_details) { bond_survey_window_show_details (window_of (widget)); }
+
+/* One row an act of the table that this window does; @on_walk: it is seen on the Walk page only. */
+typedef struct
+{
+  const char *name;
+  GtkWidgetActionActivateFunc act;
+  gboolean on_walk;
+} WindowAct;
+
 static void
 view_act (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   BondSurveyWindow *self = BOND_SURVEY_WINDOW (data);
 
+  bond_survey_window_need_page (self, BOND_PAGE_WALK);
   bond_walk_page_set_view (self->page, g_variant_get_string (parameter, NULL));
   bond_survey_window_show_view (self);
   bond_reading_panel_grab_field (panel_of (self));
@@ -203,49 +171,57 @@ points_pane_act (GSimpleAction *action, GVariant *parameter, gpointer data)
   BondSurveyWindow *self = BOND_SURVEY_WINDOW (data);
   BondPanes *panes = bond_walk_page_get_panes (self->page);
 
+  bond_survey_window_need_page (self, BOND_PAGE_WALK);
   bond_panes_show_points (panes, !bond_panes_points_shown (panes));
   bond_reading_panel_grab_field (panel_of (self));
 }
 
-/* One row an act of the table that this window does. */
-static const struct
-{
-  const char *name;
-  GtkWidgetActionActivateFunc act;
-} window_acts[] = {
-  { "win.record", record_act },
-  { "win.read-again", read_again_act },
-  { "win.skip", skip_act },
-  { "win.back", back_act },
-  { "win.rework", rework_act },
-  { "win.condition", condition_act },
-  { "win.not-accessible", not_accessible_act },
-  { "win.visual", visual_act },
-  { "win.void-reading", void_reading_act },
-  { "win.note", note_act },
-  { "win.undo", undo_act },
-  { "win.redo", redo_act },
-  { "win.next-to-measure", next_to_measure_act },
-  { "win.unit-popover", unit_popover_act },
-  { "win.instrument", instrument_act },
-  { "win.find", find_act },
-  { "win.zoom-zone", zoom_zone_act },
-  { "win.zoom-in", zoom_in_act },
-  { "win.zoom-out", zoom_out_act },
-  { "win.zoom-whole", zoom_whole_act },
-  { "win.place-point", place_point_act },
-  { "win.fullscreen", fullscreen_act },
-  { "win.menu", menu_act },
-  { "win.shortcuts", shortcuts_act },
-  { "win.close", close_act },
-  { "win.export-pdf", export_pdf_act },
+static const WindowAct window_acts[] = {
+  { "win.record", record_act, TRUE },
+  { "win.read-again", read_again_act, TRUE },
+  { "win.skip", skip_act, TRUE },
+  { "win.back", back_act, TRUE },
+  { "win.next-point", next_point_act, TRUE },
+  { "win.next-pane", next_pane_act, TRUE },
+  { "win.previous-pane", previous_pane_act, TRUE },
+  { "win.next-to-measure", next_to_measure_act, TRUE },
+  { "win.unit-popover", unit_popover_act, TRUE },
+  { "win.instrument", instrument_act, FALSE },
+  { "win.find", find_act, FALSE },
+  { "win.zoom-zone", zoom_zone_act, TRUE },
+  { "win.zoom-in", zoom_in_act, TRUE },
+  { "win.zoom-out", zoom_out_act, TRUE },
+  { "win.zoom-whole", zoom_whole_act, TRUE },
+  { "win.place-point", place_point_act, TRUE },
+  { "win.fullscreen", fullscreen_act, FALSE },
+  { "win.menu", menu_act, FALSE },
+  { "win.shortcuts", shortcuts_act, FALSE },
+  { "win.close", close_act, FALSE },
+  { "win.export", export_act, FALSE },
+  { "win.export-csv", export_csv_act, FALSE },
+  { "win.export-pdf", export_pdf_act, FALSE },
+  { "win.point-details", point_details_act, FALSE },
 };
+
+static void
+act_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (window_acts); i++)
+    if (g_str_equal (window_acts[i].name, name))
+      {
+        if (window_acts[i].on_walk)
+          bond_survey_window_need_page (window_of (widget), BOND_PAGE_WALK);
+        window_acts[i].act (widget, name, parameter);
+      }
+}
 
 void
 bond_survey_acts_install (GtkWidgetClass *klass)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (window_acts); i++)
-    gtk_widget_class_install_action (klass, window_acts[i].name, NULL, window_acts[i].act);
+    gtk_widget_class_install_action (klass, window_acts[i].name, NULL, act_cb);
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_Return, GDK_ALT_MASK, "win.point-details", NULL);
+  bond_survey_point_acts_install (klass);
 }
 
 void

@@ -68,7 +68,7 @@ point_act (GtkWidget *widget, const char *name, GVariant *parameter)
 
   if (read_only != NULL)
     bond_reading_panel_say (bond_walk_page_get_panel (self->page), "guard", read_only);
-  if (read_only != NULL || bond_walk_get_point (hand) == NULL)
+  if (read_only != NULL || hand == NULL || bond_walk_get_point (hand) == NULL)
     return;
   for (gsize i = 0; i < G_N_ELEMENTS (point_acts); i++)
     if (g_str_equal (point_acts[i].name, name))

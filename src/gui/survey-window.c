@@ -9,6 +9,7 @@
 #include "gui/survey-problems.h"
 #include "gui/survey-window-private.h"
 #include "gui/trace.h"
+#include "gui/undo-words.h"
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
 
@@ -20,10 +21,20 @@ survey_of (BondSurveyWindow *self)
   return bond_survey_file_get_survey (self->file);
 }
 
-static BondReadingPanel *
-panel_of (BondSurveyWindow *self)
+/* What is told again stands there once: a save is tried every few seconds. */
+static void
+take_away_told (BondSurveyWindow *self, const char *text)
 {
-  return bond_walk_page_get_panel (self->page);
+  GtkWidget *next;
+
+  for (GtkWidget *row = gtk_widget_get_first_child (self->bands); row != NULL; row = next)
+    {
+      GtkWidget *label = gtk_widget_get_first_child (row);
+
+      next = gtk_widget_get_next_sibling (row);
+      if (GTK_IS_LABEL (label) && g_str_equal (gtk_label_get_text (GTK_LABEL (label)), text))
+        gtk_box_remove (GTK_BOX (self->bands), row);
+    }
 }
 
 void
@@ -34,6 +45,7 @@ bond_survey_window_tell (BondSurveyWindow *self, const char *css, const char *te
   GtkWidget *button = gtk_button_new_from_icon_name ("window-close-symbolic");
 
   g_return_if_fail (BOND_IS_SURVEY_WINDOW (self) && text != NULL);
+  take_away_told (self, text);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_set_hexpand (label, TRUE);
@@ -66,36 +78,24 @@ show_instrument_band (BondSurveyWindow *self)
   gtk_box_append (GTK_BOX (self->bands), self->instrument_band);
 }
 
-static char *
-undo_words (BondSurveyWindow *self)
-{
-  BondEntry *target = bond_survey_undo_target (survey_of (self));
-  BondPoint *point
-      = target != NULL && target->point != NULL ? bond_survey_find_point (survey_of (self), target->point) : NULL;
-
-  if (target == NULL)
-    return g_strdup (_ ("Undo"));
-  if (target->kind == BOND_ENTRY_READING && point != NULL)
-    return g_strdup_printf (_ ("Undo Reading %s on %s"), target->reading.text, bond_point_get_number (point));
-  return g_strdup_printf (_ ("Undo on %s"), point != NULL ? bond_point_get_number (point) : "");
-}
-
-static void
-show_state (BondSurveyWindow *self)
+void
+bond_survey_window_show_state (BondSurveyWindow *self)
 {
   g_autofree char *registration = bond_identity_short (survey_of (self));
   g_autofree char *progress = bond_identity_progress (survey_of (self), NULL);
-  g_autofree char *title = g_strdup_printf (_ ("%s – Walk"), registration);
-  g_autofree char *undo = undo_words (self);
+  g_autofree char *title = g_strdup_printf ("%s – %s", registration, bond_survey_window_page_title (self));
+  g_autofree char *undo = bond_undo_words (survey_of (self));
+  g_autofree char *redo = bond_redo_words (survey_of (self));
   g_autofree char *clock = bond_words_clock (bond_survey_file_get_saved_at (self->file));
   g_autofree char *saved = g_strdup_printf (_ ("Last entry written %s"), *clock != '\0' ? clock : "–");
 
   gtk_label_set_text (self->short_label, bond_survey_file_is_broken (self->file) ? _ ("Altered file") : progress);
-  gtk_label_set_text (self->page_label, title);
   gtk_window_set_title (GTK_WINDOW (self), title);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->undo_button), undo);
   bond_name_widget (self->undo_button, undo);
   g_menu_remove_all (self->saved_section);
+  g_menu_append (self->saved_section, undo, "win.undo");
+  g_menu_append (self->saved_section, redo, "win.redo");
   g_menu_append (self->saved_section, saved, "win.saved");
 }
 
@@ -123,7 +123,7 @@ static void
 entry_applied_cb (BondSurveyWindow *self, BondEntry *entry)
 {
   bond_trace_entry (entry);
-  show_state (self);
+  bond_survey_window_show_state (self);
 }
 
 void
@@ -140,10 +140,9 @@ void
 bond_survey_window_begin (BondSurveyWindow *self)
 {
   g_return_if_fail (BOND_IS_SURVEY_WINDOW (self));
-  gtk_stack_set_visible_child (self->stack, GTK_WIDGET (self->page));
   show_instrument_band (self);
-  show_state (self);
-  bond_reading_panel_grab_field (panel_of (self));
+  bond_survey_window_open_gate (self);
+  bond_survey_window_show_page (self, BOND_PAGE_WALK);
 }
 
 static gboolean
@@ -196,11 +195,11 @@ bond_survey_window_class_init (BondSurveyWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, bands);
   gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, stack);
   gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, short_label);
-  gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, page_label);
   gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, title_box);
   gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, menu_button);
   gtk_widget_class_bind_template_child (widget_class, BondSurveyWindow, undo_button);
   bond_survey_acts_install (widget_class);
+  bond_survey_shift_acts_install (widget_class);
 }
 
 static GMenuModel *
@@ -211,12 +210,18 @@ new_menu (BondSurveyWindow *self)
   g_autoptr (GMenu) look = g_menu_new ();
   g_autoptr (GMenu) other = g_menu_new ();
 
+  g_menu_append (act, _ ("Hand Over…"), "win.hand-over");
+  g_menu_append (act, _ ("Record Permit…"), "win.permit");
+  g_menu_append (act, _ ("Close Permit…"), "win.close-permit");
   g_menu_append (act, _ ("Export PDF…"), "win.export-pdf");
+  g_menu_append (act, _ ("Export Readings as CSV…"), "win.export-csv");
+  g_menu_append (act, _ ("Point Details"), "win.point-details");
   g_menu_append (act, _ ("Place Point…"), "win.place-point");
-  g_menu_append (act, _ ("Redo"), "win.redo");
   g_menu_append (look, _ ("Look: Follow System"), "app.look::system");
   g_menu_append (look, _ ("Look: Light"), "app.look::light");
   g_menu_append (look, _ ("Look: Dark"), "app.look::dark");
+  g_menu_append (look, _ ("Big Targets"), "app.big-targets");
+  g_menu_append (look, _ ("Preferences…"), "app.preferences");
   g_menu_append (other, _ ("All Surveys"), "app.start");
   g_menu_append (other, _ ("New Survey…"), "app.new-survey");
   g_menu_append (other, _ ("Open…"), "app.open");
@@ -236,6 +241,7 @@ bond_survey_window_init (BondSurveyWindow *self)
 
   gtk_widget_init_template (GTK_WIDGET (self));
   bond_survey_acts_add_stateful (self);
+  bond_survey_window_add_switcher (self, GTK_BOX (self->title_box));
   self->saved_section = g_menu_new ();
   menu = new_menu (self);
   gtk_menu_button_set_menu_model (self->menu_button, menu);
@@ -244,10 +250,9 @@ bond_survey_window_init (BondSurveyWindow *self)
 static void
 add_pages (BondSurveyWindow *self)
 {
-  self->page = BOND_WALK_PAGE (bond_walk_page_new (self->walk));
+  self->page = BOND_WALK_PAGE (bond_survey_window_build_page (self, BOND_PAGE_WALK));
   self->before = BOND_BEFORE_PAGE (bond_before_page_new (self->walk));
   gtk_stack_add_named (self->stack, GTK_WIDGET (self->before), "before");
-  gtk_stack_add_named (self->stack, GTK_WIDGET (self->page), "walk");
   g_signal_connect_swapped (self->before, "begin", G_CALLBACK (bond_survey_window_begin), self);
   g_signal_connect_swapped (self->page, "class-changed", G_CALLBACK (class_changed_cb), self);
   g_signal_connect_swapped (bond_walk_page_get_diagram (self->page), "notify::view",
@@ -269,18 +274,22 @@ bond_survey_window_new (GtkApplication *application, BondSurveyFile *file, BondC
   self->chip[0] = gtk_widget_get_last_child (self->strip);
   add_pages (self);
   self->chip[1] = bond_instrument_chip_new (self->walk, catalog);
+  bond_survey_window_add_shift (self, catalog);
   bond_walk_page_add_foot (self->page, self->chip[1]);
   g_signal_connect_swapped (survey_of (self), "entry-applied", G_CALLBACK (entry_applied_cb), self);
   g_signal_connect_swapped (file, "save-failed", G_CALLBACK (save_failed_cb), self);
-  g_signal_connect_swapped (file, "saved", G_CALLBACK (show_state), self);
+  g_signal_connect_swapped (file, "saved", G_CALLBACK (bond_survey_window_show_state), self);
   g_signal_connect_swapped (self->walk, "pinned-changed", G_CALLBACK (show_instrument_band), self);
   bond_survey_window_tell_problems (self, GTK_BOX (self->bands), self->strip, problems);
   bond_survey_window_show_view (self);
-  show_state (self);
+  bond_survey_window_show_state (self);
   if (bond_survey_get_read_only (survey_of (self)) != NULL)
     bond_survey_window_begin (self);
   else
-    bond_before_page_grab_focus (self->before);
+    {
+      gtk_stack_set_visible_child (self->stack, GTK_WIDGET (self->before));
+      bond_before_page_grab_focus (self->before);
+    }
   return self;
 }
 

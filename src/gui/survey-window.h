@@ -26,6 +26,13 @@ BondWalk *bond_survey_window_get_walk (BondSurveyWindow *window);
 BondWalkPage *bond_survey_window_get_page (BondSurveyWindow *window);
 /** bond_survey_window_begin: leaves the cautions for the walk. */
 void bond_survey_window_begin (BondSurveyWindow *window);
+/** bond_survey_window_show_page: "walk" … (rows of survey-pages.c); what is typed in the walk stays. */
+void bond_survey_window_show_page (BondSurveyWindow *window, const char *name);
+/**
+ * bond_survey_window_get_hand: the walk that acts on a point mean: on the Walk page the walk itself, on another page
+ * one whose point in hand is the row chosen there; NULL when none is. (transfer none)
+ */
+BondWalk *bond_survey_window_get_hand (BondSurveyWindow *window);
 /** bond_survey_window_tell: a band above the page; @css "fail", "guard" or NULL. */
 void bond_survey_window_tell (BondSurveyWindow *window, const char *css, const char *text);
 

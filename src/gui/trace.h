@@ -1,15 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * An aid for tests that kill the program: with BONDWRIGHT_TRACE naming a file, the
- * id of every entry that was confirmed is appended to it, one a line.
+ * Aids for tests that watch the program from outside: with BONDWRIGHT_TRACE naming a
+ * file, the id of every entry that was confirmed is appended to it, one a line; with
+ * BONDWRIGHT_FRAME_TRACE naming one, a line when the first frame of a window stands.
  */
 #pragma once
 
 #include "core/entry.h"
+#include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 
 /** bond_trace_entry: nothing without the environment variable. */
 void bond_trace_entry (const BondEntry *entry);
+/** bond_trace_first_frame: before @window is presented; nothing without the environment variable. */
+void bond_trace_first_frame (GtkWindow *window);
 
 G_END_DECLS

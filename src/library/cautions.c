@@ -10,6 +10,8 @@
 /* Test current from which heating and harm are spoken of: our own figure, no source. */
 #define HIGH_MICROAMPERE 1000000
 
+#define READ_KEY "bond-cautions-read"
+
 /* What a survey has, gathered in one pass over its points. */
 typedef struct
 {
@@ -248,6 +250,27 @@ bond_cautions_unread (BondSurvey *survey, const char *person)
         g_ptr_array_remove_index (list, i);
     }
   return list;
+}
+
+/* A yes holds for the day, while no point and no meter comes along. */
+gboolean
+bond_cautions_all_read (BondSurvey *survey, const char *person)
+{
+  g_autofree char *now = NULL;
+  g_autofree char *key = NULL;
+  g_autoptr (GPtrArray) unread = NULL;
+
+  g_return_val_if_fail (BOND_IS_SURVEY (survey) && person != NULL, FALSE);
+  now = bond_source_peek (bond_survey_get_source (survey));
+  key = g_strdup_printf ("%s %.10s %u %u", person, now, g_list_model_get_n_items (G_LIST_MODEL (survey)),
+                         bond_survey_get_instruments (survey)->len);
+  if (g_strcmp0 (g_object_get_data (G_OBJECT (survey), READ_KEY), key) == 0)
+    return TRUE;
+  unread = bond_cautions_unread (survey, person);
+  if (unread->len > 0)
+    return FALSE;
+  g_object_set_data_full (G_OBJECT (survey), READ_KEY, g_steal_pointer (&key), g_free);
+  return TRUE;
 }
 
 BondEntry *

@@ -26,6 +26,10 @@ GPtrArray *bond_cautions_all (void);
 GPtrArray *bond_cautions_for (BondSurvey *survey);
 /** bond_cautions_unread: those of bond_cautions_for() that @person (id) has not acknowledged today. (transfer full) */
 GPtrArray *bond_cautions_unread (BondSurvey *survey, const char *person);
+/** bond_cautions_all_read: nothing is left of bond_cautions_unread(); asked before every reading, so it remembers a
+ * yes.
+ */
+gboolean bond_cautions_all_read (BondSurvey *survey, const char *person);
 /** bond_cautions_entry: the entry by which @person acknowledges @cautions. (transfer full) */
 BondEntry *bond_cautions_entry (GPtrArray *cautions, const char *person);
 

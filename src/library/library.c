@@ -1,126 +1,25 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What is in the library folder, by reading it: one summary a survey, and the list
- * of surveys opened lately.  An index that makes this quick for a thousand surveys,
- * and questions over many of them, come later; making a survey is new-survey.c.
+ * What is in the library folder, and the list of surveys opened lately.  Reading one
+ * is summary.c, making one new-survey.c.  An index that makes this quick for a
+ * thousand surveys, and questions over many of them, come later; until then files
+ * that look as they did are not read again.
  */
-#include "library/library.h"
+#include "library/library-private.h"
 
 #include <errno.h>
 #include <glib/gi18n-lib.h>
+#include <stdlib.h>
 
 #define SURVEY_SUFFIX ".bondsurvey"
 #define RECENT_GROUP "recent"
 #define RECENT_KEY "surveys"
 #define RECENT_MAX 20
 
-void
-bond_survey_summary_free (BondSurveySummary *summary)
-{
-  if (summary == NULL)
-    return;
-  g_free (summary->path);
-  g_free (summary->id);
-  g_free (summary->registration);
-  g_free (summary->aircraft_type);
-  g_free (summary->serial);
-  g_free (summary->title);
-  g_free (summary->order);
-  g_free (summary->changed_at);
-  g_free (summary->problem);
-  g_free (summary);
-}
-
 char *
 bond_library_default_folder (void)
 {
   return g_build_filename (g_get_user_data_dir (), "bondwright", NULL);
-}
-
-/* When something was last recorded: a copy of the file is no newer for having been copied. */
-static char *
-recorded_at (BondSurvey *survey)
-{
-  GPtrArray *entries = bond_survey_get_entries (survey);
-  const BondEntry *last = entries->len > 0 ? entries->pdata[entries->len - 1] : NULL;
-  g_autoptr (GDateTime) when = last != NULL ? g_date_time_new_from_iso8601 (last->at, NULL) : NULL;
-  g_autoptr (GDateTime) utc = when != NULL ? g_date_time_to_utc (when) : NULL;
-
-  return utc != NULL ? g_date_time_format_iso8601 (utc) : NULL;
-}
-
-static char *
-later_text (const char *a, const char *b)
-{
-  return g_strdup (g_strcmp0 (a, b) < 0 ? b : a);
-}
-
-/* The journal is where the newest readings are, so it counts as a change of the survey. */
-static char *
-modified_at (const char *path)
-{
-  g_autoptr (GFile) file = g_file_new_for_path (path);
-  g_autoptr (GFileInfo) info
-      = g_file_query_info (file, G_FILE_ATTRIBUTE_TIME_MODIFIED, G_FILE_QUERY_INFO_NONE, NULL, NULL);
-  g_autoptr (GDateTime) when = info != NULL ? g_file_info_get_modification_date_time (info) : NULL;
-  return when != NULL ? g_date_time_format_iso8601 (when) : NULL;
-}
-
-static char *
-changed_at (const char *path)
-{
-  g_autofree char *journal = g_strconcat (path, ".journal", NULL);
-  g_autofree char *file_at = modified_at (path);
-  g_autofree char *journal_at = modified_at (journal);
-  return later_text (file_at, journal_at);
-}
-
-static void
-fill_from_survey (BondSurveySummary *summary, BondSurvey *survey)
-{
-  const BondCreate *header = bond_survey_get_header (survey);
-  char *at = recorded_at (survey);
-  BondTotals totals;
-
-  if (at != NULL)
-    summary->changed_at = (g_free (summary->changed_at), at);
-
-  summary->id = g_strdup (bond_survey_get_id (survey));
-  if (header != NULL)
-    {
-      summary->registration = g_strdup (header->registration);
-      summary->aircraft_type = g_strdup (header->aircraft_type);
-      summary->serial = g_strdup (header->serial);
-      summary->title = g_strdup (header->title);
-      summary->order = g_strdup (header->order);
-      summary->invented = header->invented;
-    }
-  bond_survey_totals (survey, &totals);
-  summary->points = totals.points;
-  summary->done = totals.done;
-  summary->fail = totals.fail;
-  summary->open = totals.open;
-}
-
-static BondSurveySummary *
-summarise (const char *path, BondSource *source)
-{
-  BondSurveySummary *summary = g_new0 (BondSurveySummary, 1);
-  g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (BondSurveyFile) file = NULL;
-
-  summary->path = g_strdup (path);
-  summary->changed_at = changed_at (path);
-  file = bond_survey_file_open (path, BOND_OPEN_READ, source, "library", problems, &error);
-  if (file == NULL)
-    summary->problem = g_strdup (error->message);
-  else if (bond_survey_file_is_broken (file))
-    /* Opens for looking at; no count of it stands beside those that can be trusted. */
-    summary->problem = g_strdup (bond_survey_get_read_only (bond_survey_file_get_survey (file)));
-  else
-    fill_from_survey (summary, bond_survey_file_get_survey (file));
-  return summary;
 }
 
 /* Links to folders are not followed: one that leads to a parent would be walked for ever. */
@@ -161,29 +60,134 @@ compare_newest_first (gconstpointer a, gconstpointer b)
   return order != 0 ? order : g_strcmp0 (first->path, second->path);
 }
 
-GPtrArray *
-bond_library_scan (const char *folder, GCancellable *cancellable, GError **error)
+static const BondSurveySummary *
+find_known (GPtrArray *known, const char *path)
 {
-  g_autoptr (GPtrArray) found = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_survey_summary_free);
-  g_autoptr (GPtrArray) paths = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (BondSource) source = bond_source_new_system ();
-  g_autoptr (GFile) top = NULL;
+  for (guint i = 0; known != NULL && i < known->len; i++)
+    if (g_str_equal (((BondSurveySummary *)known->pdata[i])->path, path))
+      return known->pdata[i];
+  return NULL;
+}
 
-  g_return_val_if_fail (folder != NULL, NULL);
-  top = g_file_new_for_path (folder);
+/* What is a copy of what depends on the other files too, so these are always looked at anew. */
+static BondSurveySummary *
+summarise (const char *path, GPtrArray *known)
+{
+  const BondSurveySummary *before = find_known (known, path);
+  g_autofree char *stamp = NULL;
+
+  if (before == NULL || before->stamp == NULL || before->trouble == BOND_TROUBLE_COPY
+      || before->trouble == BOND_TROUBLE_APART)
+    return bond_library_summarise (path);
+  stamp = bond_summary_stamp (path);
+  return g_str_equal (stamp, before->stamp) ? bond_survey_summary_copy (before) : bond_library_summarise (path);
+}
+
+/* The same file under another name (a link, a path with dots) is listed once. */
+static gboolean
+is_among (GPtrArray *paths, const char *path)
+{
+  g_autofree char *resolved = realpath (path, NULL);
+
+  for (guint i = 0; i < paths->len; i++)
+    {
+      g_autofree char *other = realpath (paths->pdata[i], NULL);
+
+      if (g_str_equal (paths->pdata[i], path) || (resolved != NULL && other != NULL && g_str_equal (resolved, other)))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+find_all (const char *folder, const char *const *recent, GPtrArray *paths, guint *n_inside, GCancellable *cancellable,
+          GError **error)
+{
+  g_autoptr (GFile) top = g_file_new_for_path (folder);
+
   if (!find_surveys (top, paths, cancellable, error))
     {
       g_prefix_error (error, _ ("The library folder “%s” cannot be read: "), folder);
-      return NULL;
+      return FALSE;
     }
-  for (guint i = 0; i < paths->len; i++)
+  *n_inside = paths->len;
+  for (; recent != NULL && *recent != NULL; recent++)
+    if (!is_among (paths, *recent))
+      g_ptr_array_add (paths, g_strdup (*recent));
+  return TRUE;
+}
+
+static void
+set_total (BondScanProgress *progress, guint total)
+{
+  if (progress != NULL)
+    g_atomic_int_set (&progress->total, (int)total);
+}
+
+/* One more was read. Returns: FALSE when no more are wanted. */
+static gboolean
+go_on (BondScanProgress *progress)
+{
+  if (progress == NULL)
+    return TRUE;
+  g_atomic_int_inc (&progress->done);
+  return g_atomic_int_get (&progress->stop) == 0;
+}
+
+static GPtrArray *
+summarise_all (GPtrArray *paths, guint n_inside, GPtrArray *known, BondScanProgress *progress,
+               GCancellable *cancellable, GError **error)
+{
+  g_autoptr (GPtrArray) found = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_survey_summary_free);
+  gboolean wanted = TRUE;
+
+  set_total (progress, paths->len);
+  for (guint i = 0; i < paths->len && wanted; i++)
     {
+      BondSurveySummary *summary;
+
       if (g_cancellable_set_error_if_cancelled (cancellable, error))
         return NULL;
-      g_ptr_array_add (found, summarise (paths->pdata[i], source));
+      summary = summarise (paths->pdata[i], known);
+      summary->recent = i >= n_inside;
+      g_ptr_array_add (found, summary);
+      wanted = go_on (progress);
     }
+  bond_library_find_copies (found);
   g_ptr_array_sort (found, compare_newest_first);
   return g_steal_pointer (&found);
+}
+
+GPtrArray *
+bond_library_scan (const char *folder, GCancellable *cancellable, GError **error)
+{
+  g_autoptr (GPtrArray) paths = g_ptr_array_new_with_free_func (g_free);
+  guint n_inside = 0;
+
+  g_return_val_if_fail (folder != NULL, NULL);
+  if (!find_all (folder, NULL, paths, &n_inside, cancellable, error))
+    return NULL;
+  return summarise_all (paths, n_inside, NULL, NULL, cancellable, error);
+}
+
+GPtrArray *
+bond_library_scan_again (const char *folder, const char *const *recent, GPtrArray *known, BondScanProgress *progress,
+                         GCancellable *cancellable, GError **error)
+{
+  g_autoptr (GPtrArray) paths = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GError) local = NULL;
+  guint n_inside = 0;
+
+  g_return_val_if_fail (folder != NULL, NULL);
+  if (!g_file_test (folder, G_FILE_TEST_EXISTS) && g_mkdir_with_parents (folder, 0755) != 0)
+    g_debug ("no library folder yet: %s", g_strerror (errno));
+  if (!find_all (folder, recent, paths, &n_inside, cancellable, &local)
+      && !g_error_matches (local, G_IO_ERROR, G_IO_ERROR_NOT_FOUND))
+    {
+      g_propagate_error (error, g_steal_pointer (&local));
+      return NULL;
+    }
+  return summarise_all (paths, n_inside, known, progress, cancellable, error);
 }
 
 const BondSurveySummary *
@@ -236,21 +240,14 @@ with_first (const char *path, char **others)
   return g_strv_builder_end (builder);
 }
 
-gboolean
-bond_library_note_recent (const char *path, GError **error)
+static gboolean
+keep_recent (const char *const *paths, GError **error)
 {
   g_autoptr (GKeyFile) keys = g_key_file_new ();
   g_autofree char *file = recent_file ();
   g_autofree char *folder = g_path_get_dirname (file);
-  g_autofree char *whole = NULL;
-  g_auto (GStrv) before = NULL;
-  g_auto (GStrv) after = NULL;
 
-  g_return_val_if_fail (path != NULL, FALSE);
-  whole = g_canonicalize_filename (path, NULL);
-  before = bond_library_recent ();
-  after = with_first (whole, before);
-  g_key_file_set_string_list (keys, RECENT_GROUP, RECENT_KEY, (const char *const *)after, g_strv_length (after));
+  g_key_file_set_string_list (keys, RECENT_GROUP, RECENT_KEY, paths, g_strv_length ((char **)paths));
   if (g_mkdir_with_parents (folder, 0700) != 0)
     {
       g_set_error (
@@ -260,4 +257,34 @@ bond_library_note_recent (const char *path, GError **error)
       return FALSE;
     }
   return g_key_file_save_to_file (keys, file, error);
+}
+
+gboolean
+bond_library_note_recent (const char *path, GError **error)
+{
+  g_autofree char *whole = NULL;
+  g_auto (GStrv) before = NULL;
+  g_auto (GStrv) after = NULL;
+
+  g_return_val_if_fail (path != NULL, FALSE);
+  whole = g_canonicalize_filename (path, NULL);
+  before = bond_library_recent ();
+  after = with_first (whole, before);
+  return keep_recent ((const char *const *)after, error);
+}
+
+gboolean
+bond_library_forget_recent (const char *path)
+{
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  g_auto (GStrv) before = NULL;
+  g_auto (GStrv) after = NULL;
+
+  g_return_val_if_fail (path != NULL, FALSE);
+  before = bond_library_recent ();
+  for (int i = 0; before[i] != NULL; i++)
+    if (!g_str_equal (before[i], path))
+      g_strv_builder_add (builder, before[i]);
+  after = g_strv_builder_end (builder);
+  return g_strv_length (after) < g_strv_length (before) && keep_recent ((const char *const *)after, NULL);
 }

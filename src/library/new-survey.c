@@ -169,6 +169,18 @@ in_scope (const BondNewSurvey *what, const BondPointSpec *spec)
   return FALSE;
 }
 
+/* Walks over what would become points: those of the template in scope, then those placed by hand last time. */
+static const BondPointSpec *
+nth_point (const BondNewSurvey *what, guint i)
+{
+  guint n_template = what->no_points ? 0 : what->airframe->points->len;
+
+  if (i < n_template)
+    return what->airframe->points->pdata[i];
+  return what->carry != NULL && i - n_template < what->carry->points->len ? what->carry->points->pdata[i - n_template]
+                                                                          : NULL;
+}
+
 /* The first limit of the point that none of the chosen sets holds, or NULL. */
 static char *
 find_missing_limit (const BondNewSurvey *what, const BondPointSpec *spec)
@@ -189,9 +201,10 @@ find_missing_limit (const BondNewSurvey *what, const BondPointSpec *spec)
 static gboolean
 check_limits (const BondNewSurvey *what, GError **error)
 {
-  for (guint i = 0; !what->no_points && i < what->airframe->points->len; i++)
+  const BondPointSpec *spec;
+
+  for (guint i = 0; (spec = nth_point (what, i)) != NULL; i++)
     {
-      const BondPointSpec *spec = what->airframe->points->pdata[i];
       g_autofree char *missing = in_scope (what, spec) ? find_missing_limit (what, spec) : NULL;
       if (missing != NULL)
         {
@@ -204,6 +217,20 @@ check_limits (const BondNewSurvey *what, GError **error)
         }
     }
   return TRUE;
+}
+
+static char *
+scope_text (const BondNewSurvey *what)
+{
+  g_autoptr (GStrvBuilder) zones = g_strv_builder_new ();
+  g_auto (GStrv) list = NULL;
+
+  if (what->zones == NULL)
+    return NULL;
+  for (guint i = 0; i < what->zones->len; i++)
+    g_strv_builder_add (zones, what->zones->pdata[i]);
+  list = g_strv_builder_end (zones);
+  return g_strjoinv (" ", list);
 }
 
 static gboolean
@@ -220,6 +247,15 @@ record_create (BondSurvey *survey, const BondNewSurvey *what, GError **error)
   create->trigger = g_strdup (what->trigger);
   create->customer = g_strdup (what->customer);
   create->location = g_strdup (what->location);
+  create->card = g_strdup (what->card);
+  create->card_revision = g_strdup (what->card_revision);
+  create->hours = g_strdup (what->hours);
+  create->cycles = g_strdup (what->cycles);
+  create->power = g_strdup (what->power);
+  create->fuel = g_strdup (what->fuel);
+  create->data_checked_by = g_strdup (what->data_checked_by);
+  create->data_checked_on = g_strdup (what->data_checked_on);
+  create->scope = scope_text (what);
   create->rule = what->rule;
   create->invented = what->invented;
   return bond_survey_record_now (survey, entry, error);
@@ -243,19 +279,55 @@ record_adopt_all (BondSurvey *survey, BondAdoptKind kind, GPtrArray *objects, GE
 static gboolean
 record_points (BondSurvey *survey, const BondNewSurvey *what, GError **error)
 {
-  for (guint i = 0; !what->no_points && i < what->airframe->points->len; i++)
+  const BondPointSpec *spec;
+
+  for (guint i = 0; (spec = nth_point (what, i)) != NULL; i++)
     {
-      BondPointSpec *spec = what->airframe->points->pdata[i];
       BondEntry *entry;
+
       if (!in_scope (what, spec))
         continue;
       entry = bond_entry_new (BOND_ENTRY_POINT);
       entry->point = g_strdup (spec->id);
-      entry->spec = bond_point_spec_ref (spec);
+      entry->spec = bond_point_spec_ref ((BondPointSpec *)spec);
       if (!bond_survey_record_now (survey, entry, error))
         return FALSE;
     }
   return TRUE;
+}
+
+/* What an earlier survey said of points that are in scope now: made anew, for an entry belongs to one survey. */
+static gboolean
+record_carried (BondSurvey *survey, GPtrArray *entries, GError **error)
+{
+  for (guint i = 0; i < entries->len; i++)
+    {
+      const BondEntry *from = entries->pdata[i];
+      BondEntry *entry;
+
+      if (bond_survey_find_point (survey, from->point) == NULL)
+        continue;
+      entry = bond_entry_new (from->kind);
+      entry->point = g_strdup (from->point);
+      entry->place = g_strdup (from->place);
+      if (from->kind == BOND_ENTRY_NOTE)
+        entry->note.text = g_strdup (from->note.text);
+      else
+        {
+          entry->place_spec.label = g_strdup (from->place_spec.label);
+          entry->place_spec.in_sample = from->place_spec.in_sample;
+        }
+      if (!bond_survey_record_now (survey, entry, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+record_carry (BondSurvey *survey, const BondCarry *carry, GError **error)
+{
+  return carry == NULL
+         || (record_carried (survey, carry->places, error) && record_carried (survey, carry->notes, error));
 }
 
 static gboolean
@@ -266,7 +338,31 @@ record_all (BondSurvey *survey, const BondNewSurvey *what, GError **error)
          && record_adopt (survey, BOND_ADOPT_AIRFRAME, what->airframe, error)
          && record_adopt_all (survey, BOND_ADOPT_LIMIT_SET, what->limit_sets, error)
          && record_adopt_all (survey, BOND_ADOPT_INSTRUMENT, what->instruments, error)
-         && record_adopt_all (survey, BOND_ADOPT_EARLIER, what->earlier, error) && record_points (survey, what, error);
+         && record_adopt_all (survey, BOND_ADOPT_EARLIER, what->earlier, error)
+         && (what->carry == NULL || record_adopt_all (survey, BOND_ADOPT_EARLIER, what->carry->earlier, error))
+         && record_points (survey, what, error) && record_carry (survey, what->carry, error);
+}
+
+char *
+bond_library_free_path (const char *folder, const char *registration, BondSource *source)
+{
+  g_autofree char *now = NULL;
+  g_autofree char *stem = NULL;
+
+  g_return_val_if_fail (folder != NULL && registration != NULL && source != NULL, NULL);
+  now = bond_source_now (source);
+  stem = g_strdup_printf ("%s %.10s", registration, now);
+  g_strdelimit (stem, "/\\:", '-');
+  for (int i = 1;; i++)
+    {
+      g_autofree char *name
+          = i == 1 ? g_strdup_printf ("%s.bondsurvey", stem) : g_strdup_printf ("%s %d.bondsurvey", stem, i);
+      char *path = g_build_filename (folder, name, NULL);
+
+      if (!g_file_test (path, G_FILE_TEST_EXISTS))
+        return path;
+      g_free (path);
+    }
 }
 
 static char *

@@ -15,6 +15,7 @@
 #define SIGNED_HEIGHT 56
 #define ID_LINES 4
 #define ID_ROW 15.5
+#define NOTHING "\u2013"
 
 /* --- identity --- */
 
@@ -78,7 +79,7 @@ join_list (const char *separator, const char *const *words)
     if (**words != '\0')
       g_string_append_printf (text, "%s%s", text->len > 0 ? separator : "", *words);
   if (text->len == 0)
-    g_string_append (text, "\u2013");
+    g_string_append (text, NOTHING);
   return g_string_free (text, FALSE);
 }
 
@@ -130,6 +131,49 @@ describe_aircraft (BondReport *report, const BondCreate *create)
   return join_list (", ", words);
 }
 
+/* Only what was stated: a survey of before these were asked has no empty lines for them. */
+static void
+add_stated (BondReport *report, const char *label_1, const char *const *words_1, const char *label_2,
+            const char *const *words_2)
+{
+  g_autofree char *value_1 = join_list (", ", words_1);
+  g_autofree char *value_2 = join_list (", ", words_2);
+
+  if (g_str_equal (value_1, NOTHING) && g_str_equal (value_2, NOTHING))
+    return;
+  add_identity (report, label_1, g_steal_pointer (&value_1), label_2,
+                *label_2 != '\0' ? g_steal_pointer (&value_2) : g_strdup (""));
+}
+
+static char *
+with_word (const char *format, const char *value)
+{
+  g_auto (GStrv) parts = g_strsplit (format, "%s", 2);
+
+  return value != NULL ? g_strconcat (parts[0], value, parts[1], NULL) : g_strdup ("");
+}
+
+static void
+add_circumstances (BondReport *report, const BondCreate *create)
+{
+  g_autofree char *revision = with_word (_ ("revision %s"), create->card_revision);
+  g_autofree char *hours = with_word (_ ("%s hours"), create->hours);
+  g_autofree char *cycles = with_word (_ ("%s cycles"), create->cycles);
+  g_autofree char *power = with_word (_ ("power: %s"), create->power);
+  g_autofree char *fuel = with_word (_ ("fuel: %s"), create->fuel);
+  const char *card[] = { WORD (create->card), revision, NULL };
+  const char *flown[] = { hours, cycles, NULL };
+  const char *state[] = { power, fuel, NULL };
+  const char *checked[] = { WORD (create->data_checked_by), WORD (create->data_checked_on), NULL };
+  const char *scope[] = { WORD (create->scope), NULL };
+  const char *none[] = { NULL };
+
+  add_stated (report, _ ("Card"), card, _ ("Data checked"), checked);
+  add_stated (report, _ ("Flown"), flown, _ ("State"), state);
+  if (create->scope != NULL)
+    add_stated (report, _ ("Zones"), scope, "", none);
+}
+
 static void
 add_identities (BondReport *report, const BondCreate *create)
 {
@@ -145,6 +189,7 @@ add_identities (BondReport *report, const BondCreate *create)
                 airframe != NULL ? g_strdup_printf (_ ("%s, revision %d"), airframe->name, airframe->revision)
                                  : g_strdup ("\u2013"),
                 _ ("Decision rule"), g_strdup (bond_rule_name (bond_survey_get_rule (report->survey))));
+  add_circumstances (report, create);
 }
 
 /* --- the sentence --- */

@@ -387,7 +387,7 @@ keep_beside (BondLedger *ledger, GPtrArray *pieces, GError **error)
     g_set_error (
         error, BOND_STORE_ERROR, BOND_STORE_ERROR_CHANGED,
         _ ("%s was changed on disk by somebody else and was left alone. Everything recorded here is kept in %s. "
-           "Compare the two before you go on."),
+           "Merge the two first; go on in neither before that."),
         ledger->path, kept);
   else
     g_set_error (

@@ -212,6 +212,7 @@ drop_line (JournalReading *journal, const BondJournalLine *line)
       return;
     }
   reading->record->journal_damaged = !line->is_cut_off;
+  reading->record->journal_cut = line->is_cut_off;
   g_ptr_array_add (
       reading->problems,
       bond_problem_new (reading->file, line->number,

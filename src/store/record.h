@@ -43,6 +43,7 @@ typedef struct
  * @zone_missing: set by the replay: a point stands in a zone that the airframe does not have
  * @broken: why the record cannot be trusted as a whole, naming entry and point; NULL when it verifies
  * @journal_exists: there is a journal; @journal_damaged: something in it was dropped
+ * @journal_cut: its last line was cut off while being written, and was dropped
  */
 typedef struct
 {
@@ -57,6 +58,7 @@ typedef struct
   gboolean zone_missing;
   gboolean journal_exists;
   gboolean journal_damaged;
+  gboolean journal_cut;
 } BondRecord;
 
 /**

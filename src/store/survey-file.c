@@ -324,9 +324,9 @@ bond_survey_file_open (const char *path, BondOpenMode mode, BondSource *source, 
 
   file = file_new (path, source, station);
   /* A place where no lock can be made can still be read. */
-  if (mode == BOND_OPEN_WRITE && g_file_test (file->target, G_FILE_TEST_IS_REGULAR))
-    file->lock = bond_lock_take (file->target, station, &no_lock);
-  if (no_lock != NULL && no_lock->code == BOND_STORE_ERROR_LOCKED)
+  if (mode != BOND_OPEN_READ && g_file_test (file->target, G_FILE_TEST_IS_REGULAR))
+    file->lock = bond_lock_take (file->target, station, mode == BOND_OPEN_TAKE_OVER, &no_lock);
+  if (no_lock != NULL && (no_lock->code == BOND_STORE_ERROR_LOCKED || no_lock->code == BOND_STORE_ERROR_LEFT))
     {
       g_propagate_error (error, g_steal_pointer (&no_lock));
       return NULL;

@@ -17,8 +17,9 @@ G_DECLARE_FINAL_TYPE (BondSurveyFile, bond_survey_file, BOND, SURVEY_FILE, GObje
 
 typedef enum
 {
-  BOND_OPEN_READ,  /* no lock, no sitting: for readers such as the batch program */
-  BOND_OPEN_WRITE, /* lock, begin a sitting when the first entry is recorded */
+  BOND_OPEN_READ,      /* no lock, no sitting: for readers such as the batch program */
+  BOND_OPEN_WRITE,     /* lock, begin a sitting when the first entry is recorded */
+  BOND_OPEN_TAKE_OVER, /* the same, past a lock that another computer left behind (BOND_STORE_ERROR_LEFT) */
 } BondOpenMode;
 
 /**

@@ -168,20 +168,12 @@ test_broken_chain (SmallSurvey *fixture, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  static const struct
-  {
-    const char *path;
-    void (*test) (SmallSurvey *, gconstpointer);
-  } tests[] = {
+  static const SmallSurveyTest tests[] = {
     { "/batch/bad/files", test_bad_files },
     { "/batch/bad/hostile", test_hostile_files },
     { "/batch/bad/directory", test_directory },
     { "/batch/bad/broken-chain", test_broken_chain },
   };
 
-  g_test_init (&argc, &argv, NULL);
-  bond_xml_init ();
-  for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
-    g_test_add (tests[i].path, SmallSurvey, NULL, small_survey_set_up, tests[i].test, small_survey_tear_down);
-  return g_test_run ();
+  return small_survey_run (argc, argv, tests, G_N_ELEMENTS (tests));
 }

@@ -20,66 +20,85 @@ static const BondOhm one_open[3] = { 1870000, 0, 1200000 };
 
 /* --- judge --- */
 
+typedef enum
+{
+  POINT = 1,
+  PLACE,
+  CLASS,
+  ZONE,
+  ROW,
+  TIER,
+  STATE,
+  VERDICT,
+  CONFORMS,
+  FOUND,
+  RESULT,
+  LIMIT = 13,
+  USED,
+  N_COLUMNS,
+} Column;
+
+typedef struct
+{
+  Column column;
+  const char *text;
+} Cell;
+
+#define EXPECT_CELLS(outcome, line, ...)                                                                               \
+  expect_cells (outcome, line, (const Cell[]){ __VA_ARGS__ }, G_N_ELEMENTS (((const Cell[]){ __VA_ARGS__ })))
+
+static void
+expect_cells (const Outcome *outcome, guint line, const Cell *cells, gsize n)
+{
+  g_auto (GStrv) is = g_strsplit (outcome->lines[line], "\t", -1);
+
+  g_assert_cmpuint (g_strv_length (is), ==, N_COLUMNS);
+  for (gsize i = 0; i < n; i++)
+    g_assert_cmpstr (is[cells[i].column], ==, cells[i].text);
+}
+
+/* Judges a survey of these three readings: @status and the last line. */
+static void
+judge (SmallSurvey *fixture, const BondOhm nohm[3], Outcome *outcome, int status, const char *last)
+{
+  g_autofree char *path = batch_make_survey (fixture, "judged.bondsurvey", nohm);
+
+  batch_run (outcome, "judge", path, NULL);
+  g_assert_cmpstr (outcome->err, ==, "");
+  g_assert_cmpint (outcome->status, ==, status);
+  g_assert_cmpuint (g_strv_length (outcome->lines), ==, 5);
+  g_assert_cmpstr (outcome->lines[0], ==, HEADER);
+  g_assert_cmpstr (batch_last_line (outcome), ==, last);
+}
+
 static void
 test_judge_all_conform (SmallSurvey *fixture, gconstpointer data)
 {
-  g_autofree char *path = batch_make_survey (fixture, "good.bondsurvey", all_good);
   g_auto (Outcome) outcome = { 0 };
-  g_auto (GStrv) cells = NULL;
 
-  batch_run (&outcome, "judge", path, NULL);
-  g_assert_cmpstr (outcome.err, ==, "");
-  g_assert_cmpint (outcome.status, ==, 0);
-  g_assert_cmpuint (g_strv_length (outcome.lines), ==, 5);
-  g_assert_cmpstr (outcome.lines[0], ==, HEADER);
-  g_assert_cmpstr (batch_last_line (&outcome), ==, "# points=3 scope=3 measured=3 conform=3 fail=0 suspect=0 open=0");
-  cells = g_strsplit (outcome.lines[1], "\t", -1);
-  g_assert_cmpuint (g_strv_length (cells), ==, 15);
-  g_assert_cmpstr (cells[1], ==, "511-J01");
-  g_assert_cmpstr (cells[2], ==, "");
-  g_assert_cmpstr (cells[3], ==, "structure");
-  g_assert_cmpstr (cells[4], ==, "511");
-  g_assert_cmpstr (cells[5], ==, "shop/J1");
-  g_assert_cmpstr (cells[6], ==, "undisturbed");
-  g_assert_cmpstr (cells[7], ==, "pass");
-  g_assert_cmpstr (cells[8], ==, "pass");
-  g_assert_cmpstr (cells[9], ==, "yes");
-  g_assert_cmpstr (cells[10], ==, "0.00187");
-  g_assert_cmpstr (cells[11], ==, "0.00187");
-  g_assert_cmpstr (cells[13], ==, "<=0.005");
-  g_assert_cmpstr (cells[14], ==, "37.4");
+  judge (fixture, all_good, &outcome, 0, "# points=3 scope=3 measured=3 conform=3 fail=0 suspect=0 open=0");
+  EXPECT_CELLS (&outcome, 1, { POINT, "511-J01" }, { PLACE, "" }, { CLASS, "structure" }, { ZONE, "511" },
+                { ROW, "shop/J1" }, { TIER, "undisturbed" }, { STATE, "pass" }, { VERDICT, "pass" },
+                { CONFORMS, "yes" }, { FOUND, "0.00187" }, { RESULT, "0.00187" }, { LIMIT, "<=0.005" },
+                { USED, "37.4" });
 }
 
 static void
 test_judge_fail (SmallSurvey *fixture, gconstpointer data)
 {
-  g_autofree char *path = batch_make_survey (fixture, "bad.bondsurvey", one_bad);
   g_auto (Outcome) outcome = { 0 };
-  g_auto (GStrv) cells = NULL;
 
-  batch_run (&outcome, "judge", path, NULL);
-  g_assert_cmpint (outcome.status, ==, 1);
-  cells = g_strsplit (outcome.lines[2], "\t", -1);
-  g_assert_cmpstr (cells[7], ==, "fail");
-  g_assert_cmpstr (cells[9], ==, "no");
-  g_assert_cmpstr (cells[14], ==, "124.0");
-  g_assert_nonnull (strstr (batch_last_line (&outcome), "conform=2 fail=1"));
+  judge (fixture, one_bad, &outcome, 1, "# points=3 scope=3 measured=3 conform=2 fail=1 suspect=0 open=1");
+  EXPECT_CELLS (&outcome, 2, { STATE, "fail" }, { CONFORMS, "no" }, { USED, "124.0" });
 }
 
 static void
 test_judge_open (SmallSurvey *fixture, gconstpointer data)
 {
-  g_autofree char *path = batch_make_survey (fixture, "open.bondsurvey", one_open);
   g_auto (Outcome) outcome = { 0 };
-  g_auto (GStrv) cells = NULL;
 
-  batch_run (&outcome, "judge", path, NULL);
-  g_assert_cmpint (outcome.status, ==, 1);
-  cells = g_strsplit (outcome.lines[2], "\t", -1);
-  g_assert_cmpstr (cells[7], ==, "to-measure");
-  g_assert_cmpstr (cells[9], ==, "");
-  g_assert_cmpstr (cells[11], ==, "");
-  g_assert_cmpstr (batch_last_line (&outcome), ==, "# points=3 scope=3 measured=2 conform=2 fail=0 suspect=0 open=1");
+  judge (fixture, one_open, &outcome, 1, "# points=3 scope=3 measured=2 conform=2 fail=0 suspect=0 open=1");
+  EXPECT_CELLS (&outcome, 2, { STATE, "to-measure" }, { CONFORMS, "" }, { RESULT, "" });
 }
 
 /* Two limits on one point, kept in the file: a line each, the one not met first; the counts are of points. */
@@ -88,8 +107,6 @@ test_judge_rows (SmallSurvey *fixture, gconstpointer data)
 {
   g_autofree char *path = small_survey_path (fixture, "rows.bondsurvey");
   g_auto (Outcome) outcome = { 0 };
-  g_auto (GStrv) first = NULL;
-  g_auto (GStrv) second = NULL;
   BondNewSurvey what;
   BondSurveyFile *file;
 
@@ -102,21 +119,10 @@ test_judge_rows (SmallSurvey *fixture, gconstpointer data)
   g_assert_cmpint (outcome.status, ==, 1);
   g_assert_cmpuint (g_strv_length (outcome.lines), ==, 7);
   g_assert_cmpstr (batch_last_line (&outcome), ==, "# points=4 scope=4 measured=1 conform=0 fail=1 suspect=0 open=4");
-  first = g_strsplit (outcome.lines[4], "\t", -1);
-  second = g_strsplit (outcome.lines[5], "\t", -1);
-  g_assert_cmpstr (first[1], ==, "611-J02");
-  g_assert_cmpstr (first[5], ==, "shop/J2");
-  g_assert_cmpstr (first[7], ==, "fail");
-  g_assert_cmpstr (first[9], ==, "no");
-  g_assert_cmpstr (first[13], ==, "<=0.0025");
-  g_assert_cmpstr (first[14], ==, "120.0");
-  g_assert_cmpstr (second[1], ==, "611-J02");
-  g_assert_cmpstr (second[5], ==, "shop/J1");
-  g_assert_cmpstr (second[7], ==, "pass");
-  g_assert_cmpstr (second[9], ==, "yes");
-  g_assert_cmpstr (second[11], ==, "0.003");
-  g_assert_cmpstr (second[13], ==, "<=0.005");
-  g_assert_cmpstr (second[14], ==, "60.0");
+  EXPECT_CELLS (&outcome, 4, { POINT, "611-J02" }, { ROW, "shop/J2" }, { STATE, "fail" }, { CONFORMS, "no" },
+                { LIMIT, "<=0.0025" }, { USED, "120.0" });
+  EXPECT_CELLS (&outcome, 5, { POINT, "611-J02" }, { ROW, "shop/J1" }, { STATE, "pass" }, { CONFORMS, "yes" },
+                { RESULT, "0.003" }, { LIMIT, "<=0.005" }, { USED, "60.0" });
 }
 
 /* One bad file costs its own line, not the others'. */
@@ -153,79 +159,91 @@ test_judge_journal (SmallSurvey *fixture, gconstpointer data)
 
 /* --- report --- */
 
-static void
-read_file (const char *path, char **bytes, gsize *length)
+/* Whether both files hold the same bytes; the first is a PDF. */
+static gboolean
+are_same (const char *first, const char *second)
 {
+  g_autofree char *a = NULL, *b = NULL;
+  gsize a_length, b_length;
   g_autoptr (GError) error = NULL;
-  g_file_get_contents (path, bytes, length, &error);
+
+  g_file_get_contents (first, &a, &a_length, &error);
   g_assert_no_error (error);
+  g_file_get_contents (second, &b, &b_length, &error);
+  g_assert_no_error (error);
+  g_assert_cmpmem (a, MIN (a_length, 5), "%PDF-", 5);
+  return a_length == b_length && memcmp (a, b, a_length) == 0;
 }
+
+/* A survey and where two reports of it go. */
+typedef struct
+{
+  char *path, *first, *second;
+  Outcome one, two;
+} Reports;
+
+static void
+reports_init (Reports *reports, SmallSurvey *fixture, const BondOhm nohm[3])
+{
+  *reports = (Reports){ .path = batch_make_survey (fixture, "reported.bondsurvey", nohm),
+                        .first = small_survey_path (fixture, "first.pdf"),
+                        .second = small_survey_path (fixture, "second.pdf") };
+}
+
+static void
+reports_clear (Reports *reports)
+{
+  g_free (reports->path);
+  g_free (reports->first);
+  g_free (reports->second);
+  outcome_clear (&reports->one);
+  outcome_clear (&reports->two);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Reports, reports_clear)
 
 static void
 test_report_same_bytes (SmallSurvey *fixture, gconstpointer data)
 {
-  g_autofree char *path = batch_make_survey (fixture, "good.bondsurvey", all_good);
-  g_autofree char *first = small_survey_path (fixture, "first.pdf");
-  g_autofree char *second = small_survey_path (fixture, "second.pdf");
-  g_autofree char *a = NULL, *b = NULL;
-  gsize a_length, b_length;
-  g_auto (Outcome) one = { 0 };
-  g_auto (Outcome) two = { 0 };
+  g_auto (Reports) r = { 0 };
 
-  batch_run (&one, "report", path, "-o", first, "--printed", PRINTED, NULL);
-  batch_run (&two, "report", path, "--printed", PRINTED, "--paper", "a4", "--output", second, NULL);
-  g_assert_cmpstr (one.err, ==, "");
-  g_assert_cmpint (one.status, ==, 0);
-  g_assert_cmpint (two.status, ==, 0);
-  g_assert_cmpstr (one.out, ==, "");
-  read_file (first, &a, &a_length);
-  read_file (second, &b, &b_length);
-  g_assert_cmpmem (a, 5, "%PDF-", 5);
-  g_assert_cmpmem (a, a_length, b, b_length);
+  reports_init (&r, fixture, all_good);
+  batch_run (&r.one, "report", r.path, "-o", r.first, "--printed", PRINTED, NULL);
+  batch_run (&r.two, "report", r.path, "--printed", PRINTED, "--paper", "a4", "--output", r.second, NULL);
+  g_assert_cmpstr (r.one.err, ==, "");
+  g_assert_cmpint (r.one.status, ==, 0);
+  g_assert_cmpint (r.two.status, ==, 0);
+  g_assert_cmpstr (r.one.out, ==, "");
+  g_assert_true (are_same (r.first, r.second));
 }
 
 static void
 test_report_epoch (SmallSurvey *fixture, gconstpointer data)
 {
-  g_autofree char *path = batch_make_survey (fixture, "bad.bondsurvey", one_bad);
-  g_autofree char *first = small_survey_path (fixture, "first.pdf");
-  g_autofree char *second = small_survey_path (fixture, "second.pdf");
-  g_autofree char *a = NULL, *b = NULL;
-  gsize a_length, b_length;
-  g_auto (Outcome) one = { 0 };
-  g_auto (Outcome) two = { 0 };
+  g_auto (Reports) r = { 0 };
   g_auto (Outcome) wrong = { 0 };
 
+  reports_init (&r, fixture, one_bad);
   g_setenv ("SOURCE_DATE_EPOCH", "1777968000", TRUE); /* 2026-05-05T08:00:00Z */
-  batch_run (&one, "report", path, "-o", first, NULL);
-  batch_run (&two, "report", path, "-o", second, "--printed", "2026-05-05T08:00:00+00:00", NULL);
+  batch_run (&r.one, "report", r.path, "-o", r.first, NULL);
+  batch_run (&r.two, "report", r.path, "-o", r.second, "--printed", "2026-05-05T08:00:00+00:00", NULL);
   g_setenv ("SOURCE_DATE_EPOCH", "yesterday", TRUE);
-  batch_run (&wrong, "report", path, "-o", second, NULL);
+  batch_run (&wrong, "report", r.path, "-o", r.second, NULL);
   g_unsetenv ("SOURCE_DATE_EPOCH");
-  g_assert_cmpint (one.status, ==, 1);
+  g_assert_cmpint (r.one.status, ==, 1);
   g_assert_cmpint (wrong.status, ==, 2);
-  read_file (first, &a, &a_length);
-  read_file (second, &b, &b_length);
-  g_assert_cmpmem (a, a_length, b, b_length);
+  g_assert_true (are_same (r.first, r.second));
 }
 
 static void
 test_report_letter (SmallSurvey *fixture, gconstpointer data)
 {
-  g_autofree char *path = batch_make_survey (fixture, "good.bondsurvey", all_good);
-  g_autofree char *a4 = small_survey_path (fixture, "a4.pdf");
-  g_autofree char *letter = small_survey_path (fixture, "letter.pdf");
-  g_autofree char *a = NULL, *b = NULL;
-  gsize a_length, b_length;
-  g_auto (Outcome) one = { 0 };
-  g_auto (Outcome) two = { 0 };
+  g_auto (Reports) r = { 0 };
 
-  batch_run (&one, "report", path, "-o", a4, "--printed", PRINTED, NULL);
-  batch_run (&two, "report", path, "-o", letter, "--printed", PRINTED, "--paper", "letter", NULL);
-  g_assert_cmpint (two.status, ==, 0);
-  read_file (a4, &a, &a_length);
-  read_file (letter, &b, &b_length);
-  g_assert_false (a_length == b_length && memcmp (a, b, a_length) == 0);
+  reports_init (&r, fixture, all_good);
+  batch_run (&r.one, "report", r.path, "-o", r.first, "--printed", PRINTED, NULL);
+  batch_run (&r.two, "report", r.path, "-o", r.second, "--printed", PRINTED, "--paper", "letter", NULL);
+  g_assert_cmpint (r.two.status, ==, 0);
+  g_assert_false (are_same (r.first, r.second));
 }
 
 /* --- wrong usage --- */
@@ -336,11 +354,7 @@ test_changes_nothing (SmallSurvey *fixture, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  static const struct
-  {
-    const char *path;
-    void (*test) (SmallSurvey *, gconstpointer);
-  } tests[] = {
+  static const SmallSurveyTest tests[] = {
     { "/batch/judge/all-conform", test_judge_all_conform },
     { "/batch/judge/fail", test_judge_fail },
     { "/batch/judge/open", test_judge_open },
@@ -357,9 +371,5 @@ main (int argc, char **argv)
     { "/batch/changes-nothing", test_changes_nothing },
   };
 
-  g_test_init (&argc, &argv, NULL);
-  bond_xml_init ();
-  for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
-    g_test_add (tests[i].path, SmallSurvey, NULL, small_survey_set_up, tests[i].test, small_survey_tear_down);
-  return g_test_run ();
+  return small_survey_run (argc, argv, tests, G_N_ELEMENTS (tests));
 }

@@ -159,11 +159,7 @@ test_figure_against_text (SmallSurvey *fixture, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  static const struct
-  {
-    const char *path;
-    void (*test) (SmallSurvey *, gconstpointer);
-  } tests[] = {
+  static const SmallSurveyTest tests[] = {
     { "/batch/kept/journal", test_journal_is_kept },
     { "/batch/kept/unwritable-output", test_unwritable_output },
     { "/batch/kept/missing-zone", test_missing_zone },
@@ -171,9 +167,5 @@ main (int argc, char **argv)
     { "/batch/kept/figure-against-text", test_figure_against_text },
   };
 
-  g_test_init (&argc, &argv, NULL);
-  bond_xml_init ();
-  for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
-    g_test_add (tests[i].path, SmallSurvey, NULL, small_survey_set_up, tests[i].test, small_survey_tear_down);
-  return g_test_run ();
+  return small_survey_run (argc, argv, tests, G_N_ELEMENTS (tests));
 }

@@ -79,7 +79,7 @@ goes_by_arrows (GtkWidget *widget)
 {
   GtkWidget *parent = gtk_widget_get_parent (widget);
 
-  return GTK_IS_CHECK_BUTTON (widget) || (parent != NULL && GTK_IS_LIST_VIEW (parent))
+  return GTK_IS_CHECK_BUTTON (widget) || GTK_IS_LIST_BOX_ROW (widget) || (parent != NULL && GTK_IS_LIST_VIEW (parent))
          || (parent != NULL && GTK_IS_COLUMN_VIEW (gtk_widget_get_parent (parent)));
 }
 
@@ -106,9 +106,12 @@ is_reached (GtkWidget *widget, GHashTable *visited)
 static void
 look_at (GtkWidget *widget, GHashTable *visited, GPtrArray *faults)
 {
-  if (!gtk_widget_get_mapped (widget))
+  /* Closing and sizing a window is the window manager's, and has its keys there. */
+  if (!gtk_widget_get_mapped (widget) || GTK_IS_WINDOW_CONTROLS (widget)
+      || (!gtk_widget_get_can_focus (widget) && !GTK_IS_LIST_BOX_ROW (widget)))
     return;
-  if (gtk_widget_get_focusable (widget) && gtk_widget_is_sensitive (widget) && !GTK_IS_WINDOW (widget))
+  if ((gtk_widget_get_focusable (widget) || is_whole (widget)) && gtk_widget_is_sensitive (widget)
+      && !GTK_IS_WINDOW (widget))
     {
       g_autofree char *name = reach_name (widget);
 
@@ -119,7 +122,7 @@ look_at (GtkWidget *widget, GHashTable *visited, GPtrArray *faults)
         g_ptr_array_add (faults, g_strdup_printf ("not reached by keys: %s “%s”", G_OBJECT_TYPE_NAME (widget),
                                                   name != NULL ? name : ""));
     }
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && !is_whole (widget);
        child = gtk_widget_get_next_sibling (child))
     look_at (child, visited, faults);
 }

@@ -14,7 +14,7 @@ G_BEGIN_DECLS
 char *reach_name (GtkWidget *widget);
 /**
  * reach_faults: walks everything that is mapped, sensitive and focusable in @window, and goes round with Tab.
- * Rows of a list view and buttons of one radio group count as reached when one of them is: arrows do the rest.
+ * Rows of a list and buttons of one radio group count as reached when one of them is: arrows do the rest.
  * Moves the focus.
  *
  * Returns: (transfer full): GPtrArray of sentences, one for each widget without a name or out of reach

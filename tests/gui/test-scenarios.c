@@ -113,7 +113,7 @@ rows_7_to_9 (WindowFixture *fixture)
   assert_shown ("160 % of limit");
   rework (fixture, "urfaces cleaned", "N-102");
   window_keys (fixture, "2.50");
-  assert_shown ("within U of the limit");
+  assert_shown ("at the limit, within U of it");
   window_keys (fixture, "\n");
   assert_state ("541-J03", PASS_AFTER_REWORK); /* equality meets ≤ */
 }

@@ -135,9 +135,10 @@ test_write_error (WindowFixture *fixture, gconstpointer data)
 {
   BondSurvey *survey = bond_walk_get_survey (bond_survey_window_get_walk (fixture->window));
   BondSink sink = { .write = refuse, .sink = survey };
-  guint before = bond_survey_get_entries (survey)->len;
+  guint before;
 
   window_begin (fixture);
+  before = bond_survey_get_entries (survey)->len;
   bond_survey_begin_sitting (survey, "s-00000000000000000000000000000001");
   bond_survey_set_sink (survey, &sink);
   window_type_reading (fixture, "1.84");

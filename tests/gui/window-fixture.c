@@ -4,6 +4,7 @@
  */
 #include "window-fixture.h"
 #include "gui/widgets/reading-entry.h"
+#include "library/cautions.h"
 #include "library/library.h"
 #include "screen.h"
 
@@ -26,6 +27,7 @@ new_meter (void)
   range.end *= 10;
   range.step *= 10;
   bond_instrument_add_range (meter, &range);
+  meter->vapour_approved = TRUE; /* zone 521 is a tank */
   return meter;
 }
 
@@ -52,6 +54,26 @@ add_points (BondSurveyFile *file, const WindowPoints *points)
       bond_survey_record_now (bond_survey_file_get_survey (file), entry, &error);
       g_assert_no_error (error);
     }
+}
+
+/* The points are in a tank: without leave nothing could be typed. */
+static void
+record_permit (BondSurvey *survey)
+{
+  BondEntry *entry = bond_entry_new (BOND_ENTRY_PERMIT);
+  g_autoptr (GError) error = NULL;
+
+  entry->permit.hazard = BOND_HAZARD_FUEL_VAPOUR;
+  entry->permit.number = g_strdup ("P-1");
+  entry->permit.zones = g_strdup ("521");
+  entry->permit.tester = g_strdup ("G. Tester");
+  entry->permit.gas_at = g_strdup ("2026-11-24T09:30:00+01:00");
+  entry->permit.valid_until = g_strdup ("2099-01-01T00:00:00+01:00");
+  entry->permit.vapour_permille = 10;
+  entry->permit.oxygen_permille = 209;
+  entry->permit.counted_in = 4;
+  bond_survey_record_now (survey, entry, &error);
+  g_assert_no_error (error);
 }
 
 /* An airframe with its drawing, and @points. */
@@ -91,6 +113,7 @@ make_survey_of (const char *path, const WindowPoints *points)
   g_assert_no_error (error);
   bond_survey_file_set_synchronous (file, TRUE);
   add_points (file, points);
+  record_permit (bond_survey_file_get_survey (file));
   bond_survey_file_close (file, &error);
   g_assert_no_error (error);
 }
@@ -165,7 +188,15 @@ window_type_reading (WindowFixture *fixture, const char *text)
 void
 window_begin (WindowFixture *fixture)
 {
-  bond_walk_set_person (bond_survey_window_get_walk (fixture->window), "p-test");
+  BondWalk *walk = bond_survey_window_get_walk (fixture->window);
+  BondSurvey *survey = bond_walk_get_survey (walk);
+  g_autoptr (GPtrArray) unread = bond_cautions_unread (survey, "p-test");
+
+  bond_walk_set_person (walk, "p-test");
+  if (unread->len > 0 && bond_survey_get_read_only (survey) == NULL)
+    bond_walk_record_entry (walk, bond_cautions_entry (unread, "p-test"));
+  for (int i = 0; i < 200 && bond_survey_is_busy (survey); i++)
+    screen_spin (10);
   bond_survey_window_begin (fixture->window);
 }
 

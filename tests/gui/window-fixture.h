@@ -32,7 +32,7 @@ typedef struct
 void window_make_survey (const char *path);
 void window_set_up (WindowFixture *fixture, gconstpointer data);
 void window_tear_down (WindowFixture *fixture, gconstpointer data);
-/** window_begin: leaves the cautions, as the person of the survey. */
+/** window_begin: acknowledges and leaves the cautions, as the person of the survey. */
 void window_begin (WindowFixture *fixture);
 BondReadingPanel *window_panel_of (WindowFixture *fixture);
 /** window_type_reading: @text into the field, Enter, and the record awaited. */

@@ -186,3 +186,13 @@ small_survey_close (BondSurveyFile *file)
   g_assert_no_error (error);
   g_object_unref (file);
 }
+
+int
+small_survey_run (int argc, char **argv, const SmallSurveyTest *tests, guint n)
+{
+  g_test_init (&argc, &argv, NULL);
+  bond_xml_init ();
+  for (guint i = 0; i < n; i++)
+    g_test_add (tests[i].path, SmallSurvey, NULL, small_survey_set_up, tests[i].test, small_survey_tear_down);
+  return g_test_run ();
+}

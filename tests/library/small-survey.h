@@ -20,6 +20,15 @@ typedef struct
 
 void small_survey_set_up (SmallSurvey *fixture, gconstpointer data);
 void small_survey_tear_down (SmallSurvey *fixture, gconstpointer data);
+/** SmallSurveyTest: a test with a small survey of its own, in a folder of its own. */
+typedef struct
+{
+  const char *path;
+  void (*test) (SmallSurvey *, gconstpointer);
+} SmallSurveyTest;
+/** small_survey_run: what main() of such tests comes down to; its value is that of main(). */
+int small_survey_run (int argc, char **argv, const SmallSurveyTest *tests, guint n);
+
 void small_airframe_add_point (BondAirframe *airframe, const char *id, const char *number, const char *zone,
                                const char *limit);
 /** small_survey_plan: all of the fixture; pointers borrowed. */

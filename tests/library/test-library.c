@@ -375,11 +375,7 @@ int
 main (int argc, char **argv)
 {
   g_autofree char *state = NULL;
-  static const struct
-  {
-    const char *path;
-    void (*test) (SmallSurvey *, gconstpointer);
-  } tests[] = {
+  static const SmallSurveyTest tests[] = {
     { "/library/earlier/struck", test_earlier_struck },
     { "/library/scan/altered", test_scan_altered },
     { "/library/scan/changed-is-recorded", test_changed_is_recorded },
@@ -401,9 +397,5 @@ main (int argc, char **argv)
   /* Not GLib's own isolation: in 2.74 it leaks what it sets, which the leak check would count as ours. */
   state = g_dir_make_tmp ("bond-state-XXXXXX", NULL);
   g_setenv ("XDG_STATE_HOME", state, TRUE);
-  g_test_init (&argc, &argv, NULL);
-  bond_xml_init ();
-  for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
-    g_test_add (tests[i].path, SmallSurvey, NULL, small_survey_set_up, tests[i].test, small_survey_tear_down);
-  return g_test_run ();
+  return small_survey_run (argc, argv, tests, G_N_ELEMENTS (tests));
 }

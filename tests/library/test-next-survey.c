@@ -147,8 +147,7 @@ test_next_survey (SmallSurvey *fixture, gconstpointer data)
 int
 main (int argc, char *argv[])
 {
-  g_test_init (&argc, &argv, NULL);
-  bond_xml_init ();
-  g_test_add ("/library/next-survey", SmallSurvey, NULL, small_survey_set_up, test_next_survey, small_survey_tear_down);
-  return g_test_run ();
+  static const SmallSurveyTest tests[] = { { "/library/next-survey", test_next_survey } };
+
+  return small_survey_run (argc, argv, tests, G_N_ELEMENTS (tests));
 }

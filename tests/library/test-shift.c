@@ -265,6 +265,8 @@ test_once_a_day (void)
   acknowledge (h, person);
   left = bond_cautions_unread (h->survey, person);
   g_assert_cmpuint (left->len, ==, 0);
+  g_assert_true (bond_cautions_all_read (h->survey, person));
+  g_assert_false (bond_cautions_all_read (h->survey, other));
   g_ptr_array_unref (left);
   left = bond_cautions_unread (h->survey, other);
   g_assert_cmpuint (left->len, ==, 5);
@@ -272,11 +274,14 @@ test_once_a_day (void)
   g_ptr_array_unref (left);
   left = bond_cautions_unread (h->survey, person);
   g_assert_cmpuint (left->len, ==, 1);
+  g_assert_false (bond_cautions_all_read (h->survey, person));
   acknowledge (h, person);
+  g_assert_true (bond_cautions_all_read (h->survey, person));
   bond_source_set_now (h->source, "2026-11-25T06:00:00+01:00");
   g_ptr_array_unref (left);
   left = bond_cautions_unread (h->survey, person);
   g_assert_cmpuint (left->len, ==, 6);
+  g_assert_false (bond_cautions_all_read (h->survey, person));
 }
 
 /* --- the sheet --- */

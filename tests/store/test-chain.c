@@ -100,7 +100,7 @@ test_altered_entry_is_named (Sample *sample, gconstpointer data)
   make_survey (sample);
   sample_replace (sample->path, "nohm=\"1010000\"", "nohm=\"1010001\"");
   /* Readings are entries 8 to 13; 1.01 was taken at the second point. */
-  assert_broken (sample, "-9 ", "541-J02");
+  assert_broken (sample, "the reading on 541-J02, recorded ", "541-J02");
 }
 
 /* One changed digest is one difference: the entries behind it are still good. */
@@ -148,7 +148,7 @@ test_removed_entry_is_named (Sample *sample, gconstpointer data)
   bytes = sample_read (sample->path, &length);
   line = reading_line (bytes, 2);
   sample_replace (sample->path, line, "");
-  assert_broken (sample, "-9 is missing", "541-J03");
+  assert_broken (sample, "is missing", "before the reading on 541-J03");
 }
 
 /* The very last entry has nothing behind it: the first line of the file says that it was there. */
@@ -163,7 +163,7 @@ test_removed_last_entry_is_named (Sample *sample, gconstpointer data)
   bytes = sample_read (sample->path, &length);
   line = reading_line (bytes, 12);
   sample_replace (sample->path, line, "");
-  assert_broken (sample, "-6", "not there");
+  assert_broken (sample, "act 6 of the sitting of ", "is not there");
 }
 
 static void
@@ -177,7 +177,7 @@ test_removed_sitting_is_named (Sample *sample, gconstpointer data)
   bytes = sample_read (sample->path, &length);
   sitting = g_strndup (strstr (bytes, "<sitting "), strstr (bytes, "</sitting>\n") + 11 - strstr (bytes, "<sitting "));
   sample_replace (sample->path, sitting, "");
-  assert_broken (sample, "-13", "is not there");
+  assert_broken (sample, "a whole sitting of 13 acts", "is not there");
 }
 
 static void
@@ -197,7 +197,7 @@ test_moved_entry_is_named (Sample *sample, gconstpointer data)
   before = g_strconcat (one, two, NULL);
   after = g_strconcat (two, one, NULL);
   sample_replace (sample->path, before, after);
-  assert_broken (sample, "-10", "541-J03");
+  assert_broken (sample, "does not stand where", "the reading on 541-J03");
 }
 
 /* A whole sitting of one survey does not verify in another. */
@@ -212,7 +212,7 @@ test_foreign_sitting_is_found (Sample *sample, gconstpointer data)
   bytes = sample_read (sample->path, &length);
   id = g_strndup (strstr (bytes, "id=\"") + 4, 32);
   sample_replace (sample->path, id, "ffffffffffffffffffffffffffffffff");
-  assert_broken (sample, "-1", "head of its sitting");
+  assert_broken (sample, "the beginning of the survey", "head of its sitting");
 }
 
 /* A broken chain can be read and not be written to; the file is left as it is. */
@@ -265,24 +265,35 @@ is_between_entries (const char *bytes, gsize at)
   return strchr ("\n", bytes[at]) != NULL && bytes[at - 1] == '>' && (bytes[at + 1] == '<' || bytes[at + 1] == 0);
 }
 
-/* The line an offset is in, as far as the id of its entry. */
-static char *
-entry_at (const char *bytes, gsize at)
+/* The number of the line an offset is in, when an entry stands on it; 0 = none does. */
+static int
+entry_line_at (const char *bytes, gsize at)
 {
   gsize start = at;
-  const char *id;
+  int line = 1;
 
   while (start > 0 && bytes[start - 1] != '\n')
     start--;
   if (strncmp (bytes + start, "<entry id=\"", 11) != 0)
-    return NULL;
-  id = bytes + start + 11;
-  return g_strndup (id, strchr (id, '"') - id);
+    return 0;
+  for (gsize i = 0; i < start; i++)
+    line += bytes[i] == '\n';
+  return line;
 }
 
-/* Found, and if the file still opens, the entry that was changed is in the first sentence. */
+/* A line end put into a start tag moves the place libxml2 names by one. */
+static gboolean
+names_line (GPtrArray *problems, int line)
+{
+  for (guint i = 0; i < problems->len; i++)
+    if (ABS (((BondProblem *)g_ptr_array_index (problems, i))->line - line) <= 1)
+      return TRUE;
+  return FALSE;
+}
+
+/* Found, and if the file still opens, the line of the entry that was changed is named. */
 static void
-assert_found (Sample *sample, const char *entry, gsize at, char from, char to)
+assert_found (Sample *sample, int line, gsize at, char from, char to)
 {
   g_autoptr (GPtrArray) problems = new_problems ();
   g_autoptr (GError) error = NULL;
@@ -296,8 +307,8 @@ assert_found (Sample *sample, const char *entry, gsize at, char from, char to)
       return;
     }
   why = bond_survey_get_read_only (bond_survey_file_get_survey (file));
-  if (problems->len == 0 || (entry != NULL && strstr (why, entry) == NULL))
-    g_error ("byte %" G_GSIZE_FORMAT " '%c' to '%c' in %s: %s", at, from, to, entry, why);
+  if (problems->len == 0 || (line > 0 && !names_line (problems, line)))
+    g_error ("byte %" G_GSIZE_FORMAT " '%c' to '%c' in line %d: %s", at, from, to, line, why);
 }
 
 static char
@@ -339,7 +350,7 @@ test_thousand_changes (Sample *sample, gconstpointer data)
       gsize at = (gsize)g_test_rand_int_range (0, (gint32)length);
       g_autofree char *now = g_memdup2 (bytes, length + 1);
       g_autofree char *after = NULL;
-      g_autofree char *entry = entry_at (bytes, at);
+      int line = entry_line_at (bytes, at);
 
       now[at] = other_byte (bytes[at]);
       after = canonical (now, length);
@@ -349,7 +360,7 @@ test_thousand_changes (Sample *sample, gconstpointer data)
           continue;
         }
       sample_write (sample->path, now, length);
-      assert_found (sample, entry, at, bytes[at], now[at]);
+      assert_found (sample, line, at, bytes[at], now[at]);
       changed++;
     }
   g_test_message ("%d changes found, %d without effect on the content", changed, without_effect);

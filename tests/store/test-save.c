@@ -161,16 +161,16 @@ static void
 test_lock_leaves_no_file (Sample *sample, gconstpointer data)
 {
   g_autofree char *path = g_build_filename (sample->folder, ".sample.bondsurvey.lock", NULL);
-  BondLock *lock = bond_lock_take (sample->path, "Hangar 2", NULL);
+  BondLock *lock = bond_lock_take (sample->path, "Hangar 2", FALSE, NULL);
 
   g_assert_nonnull (lock);
   g_assert_true (sample_exists (path));
-  g_assert_null (bond_lock_take (sample->path, "Office", NULL));
+  g_assert_null (bond_lock_take (sample->path, "Office", FALSE, NULL));
   bond_lock_drop (lock);
   g_assert_false (sample_exists (path));
   /* A file left by a program that died is no lock. */
   sample_write (path, "gone", 4);
-  lock = bond_lock_take (sample->path, "Office", NULL);
+  lock = bond_lock_take (sample->path, "Office", FALSE, NULL);
   g_assert_nonnull (lock);
   bond_lock_drop (lock);
 }

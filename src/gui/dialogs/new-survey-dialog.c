@@ -1,147 +1,35 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The form of a new survey.  Public limit sets are switched off at first: choosing
- * one says that no maker's data applies.  Making the survey is library's work.
+ * Makes a new survey of what its form says, alone or after an earlier one of the
+ * same aircraft.  The form is new-survey-form.c's, making the file is library's
+ * work.  A wrong field keeps the dialog open with everything that was typed.
  */
-#include "gui/dialogs/new-survey-dialog.h"
-#include "gui/dialog.h"
+#include "gui/dialogs/new-survey-private.h"
 #include "gui/words.h"
-#include "library/library.h"
+#include "store/register-file.h"
 #include <glib/gi18n-lib.h>
 
-typedef struct
-{
-  BondApplication *application; /* outlives the dialog */
-  BondSource *source;
-  GPtrArray *airframes, *sets, *people, *instruments; /* borrowed from the catalogue */
-  GPtrArray *checks;                                  /* GtkCheckButton of each set */
-  GPtrArray *found;                                   /* of BondSurveySummary: the library */
-  GPtrArray *offered;                                 /* borrowed from found: same aircraft */
-  GtkDropDown *airframe, *person, *instrument, *rule, *earlier;
-  GtkEditable *registration, *serial, *title, *order, *name;
-  GtkLabel *note;
-  BondDialog *dialog;
-  GCancellable *cancellable;
-} Form;
+#define HOUSE_ID "house"
+#define WIDTH 640
 
+/* --- the earlier surveys of the same aircraft --- */
+
+/* An aircraft that was surveyed before is known: its type, and its serial number where none was typed. */
 static void
-form_free (gpointer data)
+fill_known_aircraft (BondForm *form, const BondSurveySummary *summary, const char *registration, const char *serial)
 {
-  Form *form = data;
-
-  g_cancellable_cancel (form->cancellable);
-  g_clear_object (&form->cancellable);
-  g_clear_pointer (&form->source, bond_source_unref);
-  g_clear_pointer (&form->airframes, g_ptr_array_unref);
-  g_clear_pointer (&form->sets, g_ptr_array_unref);
-  g_clear_pointer (&form->people, g_ptr_array_unref);
-  g_clear_pointer (&form->instruments, g_ptr_array_unref);
-  g_clear_pointer (&form->checks, g_ptr_array_unref);
-  g_clear_pointer (&form->offered, g_ptr_array_unref);
-  g_clear_pointer (&form->found, g_ptr_array_unref);
-  g_free (form);
-}
-
-static gpointer
-chosen (GtkDropDown *drop, GPtrArray *from)
-{
-  guint selected = drop != NULL ? gtk_drop_down_get_selected (drop) : GTK_INVALID_LIST_POSITION;
-
-  return selected < from->len ? g_ptr_array_index (from, selected) : NULL;
-}
-
-/* --- limit sets --- */
-
-static GtkWidget *
-check_of (Form *form, guint set)
-{
-  return g_ptr_array_index (form->checks, set);
+  for (guint i = 0; i < form->airframes->len; i++)
+    if (g_strcmp0 (((BondAirframe *)form->airframes->pdata[i])->id, summary->aircraft_type) == 0)
+      gtk_drop_down_set_selected (form->airframe, i);
+  if (serial == NULL && summary->serial != NULL && g_strcmp0 (registration, summary->registration) == 0)
+    gtk_editable_set_text (form->text[BOND_FORM_SERIAL], summary->serial);
 }
 
 static void
-set_toggled_cb (Form *form)
+offer_earlier (BondForm *form)
 {
-  gboolean by_choice = FALSE, by_airframe = FALSE;
-
-  for (guint i = 0; i < form->checks->len; i++)
-    {
-      GtkWidget *check = check_of (form, i);
-
-      if (((BondLimitSet *)g_ptr_array_index (form->sets, i))->enabled
-          || !gtk_check_button_get_active (GTK_CHECK_BUTTON (check)))
-        continue;
-      if (gtk_widget_get_sensitive (check))
-        by_choice = TRUE;
-      else
-        by_airframe = TRUE;
-    }
-  gtk_label_set_text (
-      form->note,
-      by_airframe ? _ ("Points of this airframe are judged by a published set, so it is always taken along. By making "
-                       "the survey you state that no maker’s data applies to the points that use it.")
-      : by_choice ? _ ("By choosing a published set you state that no maker’s data applies to the points that use it.")
-                  : _ ("Sets named by the airframe’s points are always taken along."));
-}
-
-/* Sets the points of the airframe name are ticked and cannot be left out. */
-static void
-airframe_changed_cb (Form *form)
-{
-  const BondAirframe *airframe = chosen (form->airframe, form->airframes);
-  g_autoptr (GPtrArray) named = airframe != NULL
-                                    ? bond_library_sets_for (airframe, bond_application_get_catalog (form->application))
-                                    : g_ptr_array_new ();
-
-  for (guint i = 0; i < form->checks->len; i++)
-    {
-      BondLimitSet *set = g_ptr_array_index (form->sets, i);
-      GtkWidget *check = check_of (form, i);
-      gboolean is_named = g_ptr_array_find (named, set, NULL);
-
-      if (is_named)
-        gtk_check_button_set_active (GTK_CHECK_BUTTON (check), TRUE);
-      else if (!gtk_widget_get_sensitive (check))
-        gtk_check_button_set_active (GTK_CHECK_BUTTON (check), set->enabled);
-      gtk_widget_set_sensitive (check, !is_named);
-    }
-  set_toggled_cb (form);
-}
-
-/* A published set is shipped switched off; the survey gets a copy that is on. */
-static BondLimitSet *
-switched_on (BondLimitSet *set)
-{
-  BondLimitSet *copy;
-
-  if (set->enabled)
-    return bond_limit_set_ref (set);
-  copy = bond_limit_set_new (set->id, set->revision, set->name);
-  copy->note = g_strdup (set->note);
-  copy->invented = set->invented;
-  copy->enabled = TRUE;
-  for (guint i = 0; i < set->rows->len; i++)
-    bond_limit_set_add (copy, bond_limit_row_ref (g_ptr_array_index (set->rows, i)), NULL);
-  return copy;
-}
-
-static GPtrArray *
-chosen_sets (Form *form)
-{
-  GPtrArray *sets = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_limit_set_unref);
-
-  for (guint i = 0; i < form->sets->len; i++)
-    if (gtk_check_button_get_active (GTK_CHECK_BUTTON (check_of (form, i))))
-      g_ptr_array_add (sets, switched_on (g_ptr_array_index (form->sets, i)));
-  return sets;
-}
-
-/* --- the earlier survey --- */
-
-static void
-offer_earlier (Form *form)
-{
-  g_autofree char *registration = bond_dialog_text (form->registration);
-  g_autofree char *serial = bond_dialog_text (form->serial);
+  g_autofree char *registration = bond_form_text (form, BOND_FORM_REGISTRATION);
+  g_autofree char *serial = bond_form_text (form, BOND_FORM_SERIAL);
   g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
 
   g_ptr_array_set_size (form->offered, 0);
@@ -156,13 +44,15 @@ offer_earlier (Form *form)
 
       if (!same || summary->problem != NULL)
         continue;
-      date = bond_words_date (summary->changed_at);
+      date = bond_words_date (summary->made_at);
       name = g_strdup_printf ("%s, %s", summary->title != NULL ? summary->title : summary->registration, date);
       gtk_string_list_append (names, name);
       g_ptr_array_add (form->offered, summary);
     }
   gtk_drop_down_set_model (form->earlier, G_LIST_MODEL (names));
   gtk_drop_down_set_selected (form->earlier, form->offered->len > 0 ? 1 : 0);
+  if (form->offered->len > 0)
+    fill_known_aircraft (form, form->offered->pdata[0], registration, serial);
 }
 
 static void
@@ -188,7 +78,7 @@ scanned_cb (GObject *object, GAsyncResult *result, gpointer data)
 {
   g_autoptr (GError) error = NULL;
   GPtrArray *found = g_task_propagate_pointer (G_TASK (result), &error);
-  Form *form = data;
+  BondForm *form = data;
 
   if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     return; /* the form is gone */
@@ -197,142 +87,189 @@ scanned_cb (GObject *object, GAsyncResult *result, gpointer data)
 }
 
 static void
-scan (Form *form)
+scan (BondForm *form)
 {
-  g_autoptr (GTask) task = NULL;
+  g_autoptr (GTask) task = g_task_new (NULL, form->cancellable, scanned_cb, form);
 
-  form->cancellable = g_cancellable_new ();
-  task = g_task_new (NULL, form->cancellable, scanned_cb, form);
   g_task_set_task_data (task, g_strdup (bond_application_get_folder (form->application)), g_free);
   g_task_run_in_thread (task, scan_thread);
 }
 
-/* What the earlier survey found, and what it had been told itself. */
-static gboolean
-collect_earlier (Form *form, GPtrArray *earlier, GError **error)
-{
-  guint selected = gtk_drop_down_get_selected (form->earlier);
-  g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
-  g_autoptr (BondSurveyFile) file = NULL;
-  BondSurveySummary *summary;
-  GPtrArray *before;
+/* --- what comes along --- */
 
-  if (selected == 0 || selected > form->offered->len)
-    return TRUE;
-  summary = g_ptr_array_index (form->offered, selected - 1);
-  file = bond_survey_file_open (summary->path, BOND_OPEN_READ, form->source, bond_application_station (), problems,
-                                error);
+static BondSurveyFile *
+open_earlier (const char *path, BondSource *source, GError **error)
+{
+  g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
+  g_autoptr (BondSurveyFile) file
+      = bond_survey_file_open (path, BOND_OPEN_READ, source, bond_application_station (), problems, error);
+
   if (file == NULL)
-    return FALSE;
+    return NULL;
   if (bond_survey_file_is_broken (file))
     {
       g_set_error_literal (error, BOND_STORE_ERROR, BOND_STORE_ERROR_CHAIN,
                            _ ("The earlier survey was altered, and nothing of it is taken over. No survey was made; "
                               "choose another one, or none."));
-      return FALSE;
+      return NULL;
     }
-  before = bond_survey_get_earlier (bond_survey_file_get_survey (file));
-  for (guint i = 0; before != NULL && i < before->len; i++)
-    g_ptr_array_add (earlier, bond_earlier_ref (g_ptr_array_index (before, i)));
-  g_ptr_array_add (earlier, bond_library_earlier (bond_survey_file_get_survey (file)));
+  return g_steal_pointer (&file);
+}
+
+/* What the chosen earlier survey leaves, where its hand-placed points have a place in the airframe chosen now. */
+static gboolean
+collect_earlier (BondForm *form, BondNewSurvey *what, BondCarry **carry, GError **error)
+{
+  guint selected = form->earlier != NULL ? gtk_drop_down_get_selected (form->earlier) : 0;
+  g_autoptr (BondSurveyFile) file = NULL;
+
+  what->carry = form->again;
+  if (selected == 0 || selected > form->offered->len)
+    return TRUE;
+  file = open_earlier (((BondSurveySummary *)form->offered->pdata[selected - 1])->path, form->source, error);
+  if (file == NULL)
+    return FALSE;
+  *carry = bond_library_carry (bond_survey_file_get_survey (file));
+  if (bond_carry_fits (*carry, what->airframe))
+    what->carry = *carry;
+  else
+    what->earlier = (*carry)->earlier;
   return TRUE;
+}
+
+/* Limit sets that hand-placed points were judged by come along too, in the newest revision there is. */
+static void
+add_sets_of_carry (BondForm *form, const BondCarry *carry, GPtrArray *sets)
+{
+  for (guint i = 0; carry != NULL && i < carry->limit_sets->len; i++)
+    {
+      BondLimitSet *set = carry->limit_sets->pdata[i];
+      gboolean there = FALSE;
+
+      for (guint j = 0; j < sets->len; j++)
+        there = there || g_str_equal (((BondLimitSet *)sets->pdata[j])->id, set->id);
+      if (!there)
+        g_ptr_array_add (sets, bond_limit_set_ref (set));
+    }
 }
 
 /* --- making it --- */
 
-static char *
-free_path (Form *form, const char *registration)
-{
-  const char *folder = bond_application_get_folder (form->application);
-  g_autofree char *now = bond_source_now (form->source);
-  g_autofree char *stem = g_strdup_printf ("%s %.10s", registration, now);
-
-  g_strdelimit (stem, "/\\:", '-');
-  for (int i = 1;; i++)
-    {
-      g_autofree char *name
-          = i == 1 ? g_strdup_printf ("%s.bondsurvey", stem) : g_strdup_printf ("%s %d.bondsurvey", stem, i);
-      char *path = g_build_filename (folder, name, NULL);
-
-      if (!g_file_test (path, G_FILE_TEST_EXISTS))
-        return path;
-      g_free (path);
-    }
-}
-
 static BondPerson *
-chosen_person (Form *form)
+chosen_person (BondForm *form)
 {
-  g_autofree char *name = bond_dialog_text (form->name);
+  g_autofree char *name = bond_form_text (form, BOND_FORM_NAME);
   g_autofree char *id = NULL;
-  BondPerson *listed = chosen (form->person, form->people);
+  BondPerson *listed = bond_form_chosen (form->person, form->people);
 
   if (name == NULL)
     return listed != NULL ? bond_person_ref (listed) : NULL;
+  for (guint i = 0; i < form->people->len; i++)
+    if (g_strcmp0 (((BondPerson *)form->people->pdata[i])->name, name) == 0)
+      return bond_person_ref (form->people->pdata[i]);
   id = bond_source_id (form->source, "p-");
   return bond_person_new (id, 1, name, NULL, NULL);
 }
 
-static BondSurveyFile *
-make_survey (Form *form, BondNewSurvey *what, BondPerson *person, GError **error)
+/* Typed once, picked after; that the register could not be written is no reason to have no survey. */
+static void
+keep_person (BondForm *form, BondPerson *person)
 {
-  g_autoptr (GPtrArray) sets = chosen_sets (form);
-  g_autoptr (GPtrArray) people = g_ptr_array_new ();
-  g_autoptr (GPtrArray) instruments = g_ptr_array_new ();
-  g_autoptr (GPtrArray) earlier = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_earlier_unref);
-  g_autofree char *path = free_path (form, what->registration);
-  gpointer instrument = chosen (form->instrument, form->instruments);
+  BondCatalog *catalog = bond_application_get_catalog (form->application);
+  g_autoptr (GError) error = NULL;
 
-  if (!collect_earlier (form, earlier, error))
+  if (bond_catalog_find (catalog, BOND_ADOPT_PERSON, person->id) == NULL
+      && !bond_catalog_save (catalog, BOND_ADOPT_PERSON, person, &error))
+    g_debug ("%s", error->message);
+}
+
+static BondSurveyFile *
+make_survey (BondForm *form, BondNewSurvey *what, GError **error)
+{
+  const char *folder = bond_application_get_folder (form->application);
+  g_autoptr (BondPerson) person = chosen_person (form);
+  g_autoptr (GPtrArray) sets = bond_form_sets (form);
+  g_autoptr (GPtrArray) people = g_ptr_array_new ();
+  g_autoptr (GPtrArray) instruments = bond_form_instruments (form);
+  g_autoptr (GPtrArray) zones = bond_zone_tree_get_zones (form->zones);
+  g_autoptr (BondCarry) carry = NULL;
+  g_autofree char *path = bond_library_free_path (folder, what->registration, form->source);
+  BondSurveyFile *file;
+
+  if (!collect_earlier (form, what, &carry, error))
     return NULL;
+  add_sets_of_carry (form, what->carry, sets);
   g_ptr_array_add (people, person);
-  if (instrument != NULL)
-    g_ptr_array_add (instruments, instrument);
+  what->house = bond_catalog_find (bond_application_get_catalog (form->application), BOND_ADOPT_HOUSE, HOUSE_ID);
   what->limit_sets = sets;
   what->people = people;
   what->instruments = instruments;
-  what->earlier = earlier;
+  what->zones = zones;
   what->person_id = person->id;
-  g_mkdir_with_parents (bond_application_get_folder (form->application), 0755);
-  return bond_library_new_survey (path, what, form->source, bond_application_station (), error);
+  g_mkdir_with_parents (folder, 0755);
+  file = bond_library_new_survey (path, what, form->source, bond_application_station (), error);
+  if (file != NULL)
+    keep_person (form, person);
+  return file;
 }
 
-static const char *
-find_problem (Form *form, const char *registration, const char *serial, const BondPerson *person)
+static BondSurveyFile *
+make_from_form (BondForm *form, GError **error)
 {
-  if (chosen (form->airframe, form->airframes) == NULL)
-    return _ ("There is no airframe to choose.");
-  if (registration == NULL || serial == NULL)
-    return _ ("The survey needs the registration and the serial number of the aircraft.");
-  if (person == NULL)
-    return _ ("Say who measures; every reading carries a name.");
-  return NULL;
+  g_autofree char *trigger = bond_form_trigger (form);
+  g_autofree char *power = bond_form_power (form);
+  g_autofree char *fuel = bond_form_fuel (form);
+  g_autoptr (GStrvBuilder) kept = g_strv_builder_new ();
+  g_auto (GStrv) owned = NULL;
+  BondNewSurvey what = { .trigger = trigger, .power = power, .fuel = fuel };
+
+  for (int i = 0; i < BOND_N_FORM_TEXTS; i++)
+    {
+      g_autofree char *one = bond_form_text (form, i);
+
+      g_strv_builder_add (kept, one != NULL ? one : "");
+    }
+  owned = g_strv_builder_end (kept);
+#define TEXT(field) (*owned[field] != '\0' ? owned[field] : NULL)
+  what.registration = form->header != NULL ? form->header->registration : TEXT (BOND_FORM_REGISTRATION);
+  what.serial = form->header != NULL ? form->header->serial : TEXT (BOND_FORM_SERIAL);
+  what.title = TEXT (BOND_FORM_TITLE);
+  what.order = TEXT (BOND_FORM_ORDER);
+  what.card = TEXT (BOND_FORM_CARD);
+  what.card_revision = TEXT (BOND_FORM_CARD_REVISION);
+  what.customer = TEXT (BOND_FORM_CUSTOMER);
+  what.location = TEXT (BOND_FORM_PLACE);
+  what.hours = TEXT (BOND_FORM_HOURS);
+  what.cycles = TEXT (BOND_FORM_CYCLES);
+  what.data_checked_by = TEXT (BOND_FORM_CHECKED_BY);
+  what.data_checked_on = TEXT (BOND_FORM_CHECKED_ON);
+#undef TEXT
+  what.airframe = bond_form_airframe (form);
+  what.invented = form->header != NULL && form->header->invented;
+  what.rule = gtk_drop_down_get_selected (form->rule) == 0 ? BOND_RULE_SIMPLE : BOND_RULE_GUARDED;
+  return make_survey (form, &what, error);
 }
 
 static gboolean
 new_survey_act (BondDialog *dialog, gpointer data)
 {
-  Form *form = data;
-  g_autofree char *registration = bond_dialog_text (form->registration);
-  g_autofree char *serial = bond_dialog_text (form->serial);
-  g_autofree char *title = bond_dialog_text (form->title);
-  g_autofree char *order = bond_dialog_text (form->order);
-  g_autoptr (BondPerson) person = chosen_person (form);
-  const char *problem = find_problem (form, registration, serial, person);
+  BondForm *form = data;
+  GtkWidget *wrong = NULL;
+  const char *problem = bond_form_find_problem (form, &wrong);
   g_autoptr (BondSurveyFile) file = NULL;
   g_autoptr (GError) error = NULL;
-  BondNewSurvey what = { .registration = registration, .serial = serial, .title = title, .order = order };
 
   if (problem == NULL)
     {
-      what.airframe = chosen (form->airframe, form->airframes);
-      what.rule = gtk_drop_down_get_selected (form->rule) == 0 ? BOND_RULE_SIMPLE : BOND_RULE_GUARDED;
-      file = make_survey (form, &what, person, &error);
+      file = make_from_form (form, &error);
       problem = file == NULL ? error->message : NULL;
     }
   if (problem != NULL)
     {
       bond_dialog_set_problem (dialog, problem);
+      /* A box cannot have the focus; what is in it can. */
+      if (wrong != NULL && !gtk_widget_grab_focus (wrong))
+        gtk_widget_child_focus (wrong, GTK_DIR_TAB_FORWARD);
       return FALSE;
     }
   bond_application_show (form->application, file, NULL);
@@ -341,144 +278,139 @@ new_survey_act (BondDialog *dialog, gpointer data)
 
 /* --- the form --- */
 
-static GtkDropDown *
-add_objects (BondDialog *dialog, const char *label, GPtrArray *objects, const char *(*name_of) (gconstpointer))
-{
-  g_autoptr (GPtrArray) names = g_ptr_array_new ();
-
-  for (guint i = 0; i < objects->len; i++)
-    g_ptr_array_add (names, (gpointer)name_of (g_ptr_array_index (objects, i)));
-  g_ptr_array_add (names, NULL);
-  return bond_dialog_add_choice (dialog, label, (const char *const *)names->pdata, 0);
-}
-
-static const char *
-airframe_name (gconstpointer airframe)
-{
-  return ((const BondAirframe *)airframe)->name;
-}
-
-static const char *
-person_name (gconstpointer person)
-{
-  return ((const BondPerson *)person)->name;
-}
-
-static const char *
-instrument_name (gconstpointer instrument)
-{
-  return ((const BondInstrument *)instrument)->name;
-}
-
-/* A list with nobody in it is no choice: only the name is asked then. */
 static void
-add_person (BondDialog *dialog, Form *form)
+form_free (gpointer data)
 {
-  if (form->people->len > 0)
-    form->person = add_objects (dialog, _ ("_Inspector"), form->people, person_name);
-  form->name = bond_dialog_add_entry (dialog, form->people->len > 0 ? _ ("or another _name") : _ ("_Inspector"), NULL);
+  BondForm *form = data;
+
+  g_cancellable_cancel (form->cancellable);
+  g_clear_object (&form->cancellable);
+  g_clear_object (&form->again_file);
+  g_clear_pointer (&form->again, bond_carry_free);
+  g_clear_pointer (&form->source, bond_source_unref);
+  g_clear_pointer (&form->airframes, g_ptr_array_unref);
+  g_clear_pointer (&form->sets, g_ptr_array_unref);
+  g_clear_pointer (&form->people, g_ptr_array_unref);
+  g_clear_pointer (&form->instruments, g_ptr_array_unref);
+  g_clear_pointer (&form->set_checks, g_ptr_array_unref);
+  g_clear_pointer (&form->instrument_checks, g_ptr_array_unref);
+  g_clear_pointer (&form->offered, g_ptr_array_unref);
+  g_clear_pointer (&form->found, g_ptr_array_unref);
+  g_free (form);
 }
 
-/* What was missing is being typed: the complaint goes. */
-static void
-typed_cb (Form *form)
+/* Held, not borrowed: the register may get a newer revision while the form is open. */
+static GPtrArray *
+held_list (BondCatalog *catalog, BondAdoptKind what, GDestroyNotify unref)
 {
-  bond_dialog_set_problem (form->dialog, NULL);
+  g_autoptr (GPtrArray) listed = bond_catalog_list (catalog, what);
+  GPtrArray *held = g_ptr_array_new_with_free_func (unref);
+
+  for (guint i = 0; i < listed->len; i++)
+    g_ptr_array_add (held, bond_register_ref (what, listed->pdata[i]));
+  return held;
 }
 
 static void
-connect_entries (Form *form)
+drop_not_offered (BondForm *form)
 {
-  GtkEditable *entries[] = { form->registration, form->serial, form->title, form->order, form->name };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (entries); i++)
-    g_signal_connect_swapped (entries[i], "changed", G_CALLBACK (typed_cb), form);
-  g_signal_connect_swapped (form->registration, "changed", G_CALLBACK (offer_earlier), form);
-  g_signal_connect_swapped (form->serial, "changed", G_CALLBACK (offer_earlier), form);
-}
-
-static void
-add_sets (BondDialog *dialog, Form *form)
-{
-  bond_dialog_add_heading (dialog, _ ("Limit Sets"));
-  for (guint i = 0; i < form->sets->len; i++)
+  for (guint i = form->instruments->len; i-- > 0;)
     {
-      BondLimitSet *set = g_ptr_array_index (form->sets, i);
-      GtkCheckButton *check = bond_dialog_add_check (dialog, set->name, set->enabled);
-
-      gtk_widget_set_tooltip_text (GTK_WIDGET (check), set->note);
-      g_signal_connect_swapped (check, "toggled", G_CALLBACK (set_toggled_cb), form);
-      g_ptr_array_add (form->checks, check);
-    }
-  form->note = bond_dialog_add_text (dialog, "");
-  g_signal_connect_swapped (form->airframe, "notify::selected", G_CALLBACK (airframe_changed_cb), form);
-  airframe_changed_cb (form);
-}
-
-static void
-keep_meters (GPtrArray *instruments)
-{
-  for (guint i = instruments->len; i-- > 0;)
-    {
-      const BondInstrument *instrument = g_ptr_array_index (instruments, i);
+      const BondInstrument *instrument = g_ptr_array_index (form->instruments, i);
 
       if (instrument->kind != BOND_INSTRUMENT_MILLIOHMMETER && instrument->kind != BOND_INSTRUMENT_MEGOHMMETER)
-        g_ptr_array_remove_index (instruments, i);
+        g_ptr_array_remove_index (form->instruments, i);
     }
+  for (guint i = form->people->len; i-- > 0;)
+    if (((BondPerson *)g_ptr_array_index (form->people, i))->disabled)
+      g_ptr_array_remove_index (form->people, i);
 }
 
-/* Most walks are made with a milliohmmeter: offer the first one. */
-static void
-select_milliohmmeter (Form *form)
-{
-  for (guint i = 0; i < form->instruments->len; i++)
-    if (((BondInstrument *)g_ptr_array_index (form->instruments, i))->kind == BOND_INSTRUMENT_MILLIOHMMETER)
-      {
-        gtk_drop_down_set_selected (form->instrument, i);
-        return;
-      }
-}
-
-static Form *
+static BondForm *
 form_new (BondApplication *application, BondSource *source)
 {
   BondCatalog *catalog = bond_application_get_catalog (application);
-  Form *form = g_new0 (Form, 1);
+  BondForm *form = g_new0 (BondForm, 1);
 
   form->application = application;
   form->source = bond_source_ref (source);
-  form->airframes = bond_catalog_list (catalog, BOND_ADOPT_AIRFRAME);
-  form->sets = bond_catalog_list (catalog, BOND_ADOPT_LIMIT_SET);
-  form->people = bond_catalog_list (catalog, BOND_ADOPT_PERSON);
-  form->instruments = bond_catalog_list (catalog, BOND_ADOPT_INSTRUMENT);
-  form->checks = g_ptr_array_new ();
+  form->airframes = held_list (catalog, BOND_ADOPT_AIRFRAME, (GDestroyNotify)bond_airframe_unref);
+  form->sets = held_list (catalog, BOND_ADOPT_LIMIT_SET, (GDestroyNotify)bond_limit_set_unref);
+  form->people = held_list (catalog, BOND_ADOPT_PERSON, (GDestroyNotify)bond_person_unref);
+  form->instruments = held_list (catalog, BOND_ADOPT_INSTRUMENT, (GDestroyNotify)bond_instrument_unref);
+  form->set_checks = g_ptr_array_new ();
+  form->instrument_checks = g_ptr_array_new ();
   form->offered = g_ptr_array_new ();
-  keep_meters (form->instruments);
+  form->cancellable = g_cancellable_new ();
+  drop_not_offered (form);
   return form;
+}
+
+static void
+show_form (BondForm *form, GtkWindow *parent, const char *title)
+{
+  BondFormText first = form->again != NULL ? BOND_FORM_ORDER : BOND_FORM_REGISTRATION;
+
+  form->dialog = bond_dialog_new (parent, title, _ ("Make Survey"), new_survey_act, form, form_free);
+  gtk_window_set_default_size (GTK_WINDOW (form->dialog), WIDTH, -1);
+  bond_form_build (form);
+  gtk_window_present (GTK_WINDOW (form->dialog));
+  gtk_widget_grab_focus (GTK_WIDGET (form->text[first]));
 }
 
 void
 bond_new_survey_dialog (GtkWindow *parent, BondApplication *application, BondSource *source)
 {
-  Form *form = form_new (application, source);
-  const char *rules[] = { bond_rule_name (BOND_RULE_SIMPLE), bond_rule_name (BOND_RULE_GUARDED), NULL };
-  BondDialog *dialog = bond_dialog_new (parent, _ ("New Survey"), _ ("Make Survey"), new_survey_act, form, form_free);
+  BondForm *form;
 
-  form->dialog = dialog;
-  form->airframe = add_objects (dialog, _ ("_Airframe"), form->airframes, airframe_name);
-  form->registration = bond_dialog_add_entry (dialog, _ ("_Registration"), NULL);
-  form->serial = bond_dialog_add_entry (dialog, _ ("_Serial number"), NULL);
-  form->title = bond_dialog_add_entry (dialog, _ ("_Title"), NULL);
-  form->order = bond_dialog_add_entry (dialog, _ ("_Work order"), NULL);
-  form->earlier = bond_dialog_add_choice (dialog, _ ("_Earlier survey"), (const char *[]){ _ ("none"), NULL }, 0);
-  add_person (dialog, form);
-  form->instrument = add_objects (dialog, _ ("Instr_ument"), form->instruments, instrument_name);
-  select_milliohmmeter (form);
-  form->rule = bond_dialog_add_choice (dialog, _ ("_Decision rule"), rules, 0);
-  add_sets (dialog, form);
-  connect_entries (form);
-  gtk_widget_set_sensitive (GTK_WIDGET (form->instrument), form->instruments->len > 0);
+  g_return_if_fail (BOND_IS_APPLICATION (application) && source != NULL);
+  form = form_new (application, source);
+  show_form (form, parent, _ ("New Survey"));
+  g_signal_connect_swapped (form->text[BOND_FORM_REGISTRATION], "changed", G_CALLBACK (offer_earlier), form);
+  g_signal_connect_swapped (form->text[BOND_FORM_SERIAL], "changed", G_CALLBACK (offer_earlier), form);
   scan (form);
-  gtk_window_present (GTK_WINDOW (dialog));
-  gtk_widget_grab_focus (GTK_WIDGET (form->registration));
+}
+
+/* The newest revision of the airframe, unless points placed by hand would lose their place in it. */
+static void
+renew_airframe (BondForm *form)
+{
+  BondAirframe *newest = form->again->airframe != NULL
+                             ? bond_catalog_find (bond_application_get_catalog (form->application), BOND_ADOPT_AIRFRAME,
+                                                  form->again->airframe->id)
+                             : NULL;
+
+  if (newest == NULL || newest->revision <= form->again->airframe->revision || !bond_carry_fits (form->again, newest))
+    return;
+  bond_airframe_unref (form->again->airframe);
+  form->again->airframe = bond_airframe_ref (newest);
+}
+
+void
+bond_survey_again_dialog (GtkWindow *parent, BondApplication *application, BondSource *source, const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  BondSurveyFile *file;
+  BondForm *form;
+
+  g_return_if_fail (BOND_IS_APPLICATION (application) && source != NULL && path != NULL);
+  file = open_earlier (path, source, &error);
+  if (file == NULL)
+    {
+      bond_message (parent, _ ("No Survey Again"), error->message);
+      return;
+    }
+  form = form_new (application, source);
+  form->again_file = file;
+  form->again = bond_library_carry (bond_survey_file_get_survey (file));
+  form->header = bond_survey_get_header (bond_survey_file_get_survey (file));
+  if (form->header == NULL || form->again->airframe == NULL)
+    {
+      bond_message (parent, _ ("No Survey Again"),
+                    _ ("The earlier survey does not say which aircraft it is of. Make a new survey instead."));
+      form_free (form);
+      return;
+    }
+  renew_airframe (form);
+  show_form (form, parent, _ ("Survey Again"));
 }

@@ -1,76 +1,155 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The cautions name what has hurt people and aircraft in this work, and say who
- * decides: the maker's manual and the local rules, never this program.
+ * Cautions are shown to each person once a day; who has read them today finds three
+ * short lines and goes on with Enter.  Which cautions a survey has is the library's
+ * to say; that they were acknowledged is an entry.
  */
 #include "gui/pages/before-page.h"
 #include "gui/dialog.h"
-#include "gui/instrument-chip.h"
-#include "gui/words.h"
+#include "gui/dialogs/people-popover.h"
+#include "library/cautions.h"
 #include <glib/gi18n-lib.h>
 
 struct _BondBeforePage
 {
   GtkWidget parent_instance;
   BondWalk *walk;
-  GtkWidget *scroll, *begin;
+  GtkWidget *box, *begin, *slot;
   GtkDropDown *person, *instrument;
   GtkEditable *name;
-  GtkLabel *problem;
+  GtkLabel *problem, *begin_label;
   GPtrArray *instruments; /* of const BondInstrument */
+  GPtrArray *people;      /* of BondPerson */
+  GPtrArray *unread;      /* of BondCaution: what the person chosen has still to read today */
 };
 
 static guint begin_signal;
 
 G_DEFINE_FINAL_TYPE (BondBeforePage, bond_before_page, GTK_TYPE_WIDGET)
 
-/* Common practice of the trade, no source; local rules go further. */
-static const char *const cautions[] = {
-  N_ ("Fuel vapour: near tanks, vents and spills use only an instrument approved for it, after the space was cleared."),
-  N_ ("Electro-explosive devices: made safe and disconnected before current is put through the structure near them."),
-  N_ ("High test current: can heat a poor joint and harm equipment. Use the current the manual allows, and unplug what "
-      "it names."),
-  N_ ("The maker’s maintenance manual and your local rules govern. A limit shown here is only as good as its source."),
-  N_ ("This program keeps and judges readings. It does not decide whether the aircraft may fly."),
-  NULL,
-};
-
-const char *const *
-bond_cautions (void)
+static GtkWidget *
+add_text (GtkWidget *box, const char *text, const char *css)
 {
-  return cautions;
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_yalign (GTK_LABEL (label), 0);
+  if (css != NULL)
+    gtk_widget_add_css_class (label, css);
+  gtk_box_append (GTK_BOX (box), label);
+  return label;
+}
+
+static GtkWidget *
+new_caution (const BondCaution *caution)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+  g_autofree char *heading = caution->where != NULL
+                                 ? g_strdup_printf (_ ("%s: zones %s"), caution->heading, caution->where)
+                                 : g_strdup (caution->heading);
+  GtkWidget *label = add_text (box, heading, "strong");
+
+  gtk_label_set_lines (GTK_LABEL (label), 2);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_tooltip_text (label, heading);
+  label = add_text (box, caution->text, NULL);
+  gtk_label_set_width_chars (GTK_LABEL (label), 40);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 64);
+  gtk_widget_set_hexpand (box, TRUE);
+  return box;
+}
+
+GtkWidget *
+bond_caution_grid_new (GPtrArray *cautions)
+{
+  GtkWidget *grid = gtk_grid_new ();
+
+  g_return_val_if_fail (cautions != NULL, grid);
+  gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 32);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 10);
+  for (guint i = 0; i < cautions->len; i++)
+    gtk_grid_attach (GTK_GRID (grid), new_caution (g_ptr_array_index (cautions, i)), (int)i % 2, (int)i / 2, 1, 1);
+  return grid;
+}
+
+/* --- who, and what they have still to read --- */
+
+static const BondPerson *
+chosen_person (BondBeforePage *self)
+{
+  guint chosen = gtk_drop_down_get_selected (self->person);
+
+  if (*gtk_editable_get_text (self->name) != '\0' || chosen >= self->people->len)
+    return NULL;
+  return g_ptr_array_index (self->people, chosen);
+}
+
+static void
+clear_slot (BondBeforePage *self)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (self->slot)) != NULL)
+    gtk_box_remove (GTK_BOX (self->slot), child);
+}
+
+static void
+show_cautions (BondBeforePage *self)
+{
+  const BondPerson *person = chosen_person (self);
+  const char *act;
+
+  g_clear_pointer (&self->unread, g_ptr_array_unref);
+  self->unread = bond_cautions_unread (bond_walk_get_survey (self->walk), person != NULL ? person->id : NULL);
+  clear_slot (self);
+  if (self->unread->len > 0)
+    {
+      add_text (self->slot, bond_cautions_preface (), "quiet");
+      gtk_box_append (GTK_BOX (self->slot), bond_caution_grid_new (self->unread));
+    }
+  else
+    {
+      g_autofree char *words = g_strdup_printf (_ ("%s has acknowledged today’s cautions."), person->name);
+
+      add_text (self->slot, words, "quiet");
+    }
+  act = self->unread->len > 0 ? _ ("I Have Read This: Begin the Walk") : _ ("Begin the Walk");
+  gtk_label_set_text (self->begin_label, act);
+  bond_name_widget (self->begin, act);
 }
 
 static void
 take_person (BondBeforePage *self)
 {
-  GPtrArray *people = bond_survey_get_people (bond_walk_get_survey (self->walk));
   g_autofree char *name = bond_dialog_text (self->name);
+  const BondPerson *person = chosen_person (self);
 
   if (name != NULL)
     bond_add_person (self->walk, name);
-  else if (people->len > 0)
-    {
-      const BondPerson *person = g_ptr_array_index (people, gtk_drop_down_get_selected (self->person));
-
-      bond_walk_set_person (self->walk, person->id);
-    }
+  else if (person != NULL)
+    bond_walk_set_person (self->walk, person->id);
 }
 
 gboolean
 bond_before_page_begin (BondBeforePage *self)
 {
+  BondSurvey *survey;
   guint chosen;
 
   g_return_val_if_fail (BOND_IS_BEFORE_PAGE (self), FALSE);
+  survey = bond_walk_get_survey (self->walk);
   take_person (self);
-  if (bond_survey_get_person (bond_walk_get_survey (self->walk)) == NULL)
+  if (bond_survey_get_person (survey) == NULL)
     {
       gtk_label_set_text (self->problem, _ ("Say who measures; every reading carries a name."));
       gtk_widget_set_visible (GTK_WIDGET (self->problem), TRUE);
       gtk_widget_grab_focus (GTK_WIDGET (self->name));
       return FALSE;
     }
+  if (self->unread->len > 0)
+    bond_walk_record_entry (self->walk, bond_cautions_entry (self->unread, bond_survey_get_person (survey)));
   chosen = gtk_drop_down_get_selected (self->instrument);
   if (chosen < self->instruments->len)
     bond_walk_pin_instrument (self->walk, ((BondInstrument *)g_ptr_array_index (self->instruments, chosen))->id);
@@ -89,8 +168,10 @@ bond_before_page_dispose (GObject *object)
 {
   BondBeforePage *self = BOND_BEFORE_PAGE (object);
 
-  g_clear_pointer (&self->scroll, gtk_widget_unparent);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->instruments, g_ptr_array_unref);
+  g_clear_pointer (&self->people, g_ptr_array_unref);
+  g_clear_pointer (&self->unread, g_ptr_array_unref);
   g_clear_object (&self->walk);
   G_OBJECT_CLASS (bond_before_page_parent_class)->dispose (object);
 }
@@ -109,62 +190,57 @@ bond_before_page_init (BondBeforePage *self)
   self->instruments = g_ptr_array_new ();
 }
 
-static GtkWidget *
-add_text (GtkWidget *box, const char *text, const char *css)
-{
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 70);
-  if (css != NULL)
-    gtk_widget_add_css_class (label, css);
-  gtk_box_append (GTK_BOX (box), label);
-  return label;
-}
+/* --- building --- */
 
 static void
-attach (GtkGrid *grid, int row, const char *text, GtkWidget *widget)
+attach (GtkWidget *grid, int column, const char *text, GtkWidget *widget)
 {
   GtkWidget *label = gtk_label_new_with_mnemonic (text);
-  g_autofree char *plain = g_strdup (gtk_label_get_text (GTK_LABEL (label)));
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), widget);
   gtk_widget_add_css_class (label, "quiet");
   gtk_widget_set_hexpand (widget, TRUE);
-  bond_name_widget (widget, plain);
-  gtk_grid_attach (grid, label, 0, row, 1, 1);
-  gtk_grid_attach (grid, widget, 1, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), label, column, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), widget, column, 1, 1, 1);
 }
 
 /* The person of the newest entry is offered first: mostly the same hand goes on. */
 static guint
-likely_person (BondSurvey *survey)
+likely_person (BondBeforePage *self)
 {
-  GPtrArray *entries = bond_survey_get_entries (survey);
-  GPtrArray *people = bond_survey_get_people (survey);
+  GPtrArray *entries = bond_survey_get_entries (bond_walk_get_survey (self->walk));
   const char *by = entries->len > 0 ? ((BondEntry *)g_ptr_array_index (entries, entries->len - 1))->by : NULL;
 
-  for (guint i = 0; i < people->len; i++)
-    if (g_strcmp0 (((BondPerson *)g_ptr_array_index (people, i))->id, by) == 0)
+  for (guint i = 0; i < self->people->len; i++)
+    if (g_strcmp0 (((BondPerson *)g_ptr_array_index (self->people, i))->id, by) == 0)
       return i;
   return 0;
 }
 
-static void
-fill_choices (BondBeforePage *self, GtkGrid *grid)
+static GtkDropDown *
+new_people_drop (BondBeforePage *self)
 {
-  BondSurvey *survey = bond_walk_get_survey (self->walk);
-  GPtrArray *people = bond_survey_get_people (survey);
-  GPtrArray *instruments = bond_survey_get_instruments (survey);
-  const char *pinned = bond_walk_get_pinned (self->walk)->instrument;
   GtkStringList *names = gtk_string_list_new (NULL);
+  GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (names), NULL);
+
+  for (guint i = 0; i < self->people->len; i++)
+    gtk_string_list_append (names, ((BondPerson *)g_ptr_array_index (self->people, i))->name);
+  if (self->people->len > 0)
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), likely_person (self));
+  gtk_widget_set_sensitive (drop, self->people->len > 0);
+  return GTK_DROP_DOWN (drop);
+}
+
+static GtkDropDown *
+new_instrument_drop (BondBeforePage *self)
+{
+  GPtrArray *instruments = bond_survey_get_instruments (bond_walk_get_survey (self->walk));
+  const char *pinned = bond_walk_get_pinned (self->walk)->instrument;
   GtkStringList *meters = gtk_string_list_new (NULL);
+  GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (meters), NULL);
   guint selected = 0;
 
-  for (guint i = 0; i < people->len; i++)
-    gtk_string_list_append (names, ((BondPerson *)g_ptr_array_index (people, i))->name);
   for (guint i = 0; i < instruments->len; i++)
     {
       BondInstrument *instrument = g_ptr_array_index (instruments, i);
@@ -176,55 +252,88 @@ fill_choices (BondBeforePage *self, GtkGrid *grid)
       gtk_string_list_append (meters, instrument->name);
       g_ptr_array_add (self->instruments, instrument);
     }
-  self->person = GTK_DROP_DOWN (gtk_drop_down_new (G_LIST_MODEL (names), NULL));
-  self->instrument = GTK_DROP_DOWN (gtk_drop_down_new (G_LIST_MODEL (meters), NULL));
-  self->name = GTK_EDITABLE (gtk_entry_new ());
-  if (people->len > 0)
-    gtk_drop_down_set_selected (self->person, likely_person (survey));
   if (self->instruments->len > 0)
-    gtk_drop_down_set_selected (self->instrument, selected);
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), selected);
+  gtk_widget_set_sensitive (drop, self->instruments->len > 0);
+  return GTK_DROP_DOWN (drop);
+}
+
+static GtkWidget *
+build_choices (BondBeforePage *self)
+{
+  GtkWidget *grid = gtk_grid_new ();
+
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 16);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 2);
+  self->people = bond_people_listed (bond_walk_get_survey (self->walk), NULL);
+  self->person = new_people_drop (self);
+  self->name = GTK_EDITABLE (gtk_entry_new ());
+  self->instrument = new_instrument_drop (self);
   attach (grid, 0, _ ("_Measured by"), GTK_WIDGET (self->person));
   attach (grid, 1, _ ("or _another name"), GTK_WIDGET (self->name));
   attach (grid, 2, _ ("_Instrument"), GTK_WIDGET (self->instrument));
-  gtk_widget_set_sensitive (GTK_WIDGET (self->person), people->len > 0);
-  gtk_widget_set_sensitive (GTK_WIDGET (self->instrument), self->instruments->len > 0);
   g_signal_connect_swapped (self->name, "activate", G_CALLBACK (begin_cb), self);
+  g_signal_connect_swapped (self->name, "changed", G_CALLBACK (show_cautions), self);
+  g_signal_connect_swapped (self->person, "notify::selected", G_CALLBACK (show_cautions), self);
+  return grid;
+}
+
+static GtkWidget *
+build_begin (BondBeforePage *self)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *key = gtk_label_new (_ ("Enter"));
+
+  self->begin = gtk_button_new ();
+  self->begin_label = GTK_LABEL (gtk_label_new (NULL));
+  gtk_widget_set_halign (line, GTK_ALIGN_CENTER);
+  gtk_widget_add_css_class (key, "key");
+  gtk_widget_set_valign (key, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (line), GTK_WIDGET (self->begin_label));
+  gtk_box_append (GTK_BOX (line), key);
+  gtk_button_set_child (GTK_BUTTON (self->begin), line);
+  gtk_widget_add_css_class (self->begin, "suggested-action");
+  gtk_widget_add_css_class (self->begin, "record");
+  g_signal_connect_swapped (self->begin, "clicked", G_CALLBACK (begin_cb), self);
+  return self->begin;
+}
+
+/* The cautions scroll where the window is very low; what goes on stands below them, always in sight. */
+static GtkWidget *
+build_cautions (BondBeforePage *self)
+{
+  GtkWidget *scroll = gtk_scrolled_window_new ();
+
+  self->slot = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroll), TRUE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), self->slot);
+  gtk_widget_set_focusable (scroll, FALSE);
+  return scroll;
 }
 
 GtkWidget *
 bond_before_page_new (BondWalk *walk)
 {
   BondBeforePage *self = g_object_new (BOND_TYPE_BEFORE_PAGE, NULL);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *grid = gtk_grid_new ();
 
   self->walk = g_object_ref (walk);
-  gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
-  gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
-  gtk_widget_set_margin_top (box, 24);
-  gtk_widget_set_margin_bottom (box, 24);
-  gtk_widget_set_margin_start (box, 24);
-  gtk_widget_set_margin_end (box, 24);
-  add_text (box, _ ("Before the Walk"), "page");
-  for (int i = 0; cautions[i] != NULL; i++)
-    add_text (box, _ (cautions[i]), NULL);
-  gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
-  fill_choices (self, GTK_GRID (grid));
-  gtk_box_append (GTK_BOX (box), grid);
-  self->problem = GTK_LABEL (add_text (box, "", "band"));
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_widget_set_halign (self->box, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (self->box, GTK_ALIGN_CENTER);
+  gtk_widget_set_margin_top (self->box, 16);
+  gtk_widget_set_margin_bottom (self->box, 16);
+  gtk_widget_set_margin_start (self->box, 24);
+  gtk_widget_set_margin_end (self->box, 24);
+  add_text (self->box, _ ("Before the Walk"), "page");
+  gtk_box_append (GTK_BOX (self->box), build_cautions (self));
+  gtk_box_append (GTK_BOX (self->box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+  gtk_box_append (GTK_BOX (self->box), build_choices (self));
+  self->problem = GTK_LABEL (add_text (self->box, "", "band"));
   gtk_widget_set_visible (GTK_WIDGET (self->problem), FALSE);
-  self->begin = gtk_button_new_with_label (_ ("Begin the Walk"));
-  gtk_widget_add_css_class (self->begin, "suggested-action");
-  gtk_widget_add_css_class (self->begin, "record");
-  bond_name_widget (self->begin, _ ("Begin the Walk"));
-  g_signal_connect_swapped (self->begin, "clicked", G_CALLBACK (begin_cb), self);
-  gtk_box_append (GTK_BOX (box), self->begin);
-  self->scroll = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroll), box);
-  gtk_widget_set_parent (self->scroll, GTK_WIDGET (self));
+  gtk_box_append (GTK_BOX (self->box), build_begin (self));
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  show_cautions (self);
   return GTK_WIDGET (self);
 }
 

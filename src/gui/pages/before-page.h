@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What stands before the first reading of a window: cautions, who measures, with
- * which instrument.  Shown once a window; Enter goes on.
+ * What stands before the first reading of a window: the cautions of this survey, who
+ * measures, with which instrument.  Shown once a window; Enter goes on.
  */
 #pragma once
 
@@ -18,7 +18,8 @@ GtkWidget *bond_before_page_new (BondWalk *walk);
 /** bond_before_page_begin: what its button does; FALSE when somebody must be named first. */
 gboolean bond_before_page_begin (BondBeforePage *page);
 void bond_before_page_grab_focus (BondBeforePage *page);
-/** bond_cautions: the cautions, a NULL-terminated list of untranslated sentences. */
-const char *const *bond_cautions (void);
+
+/** bond_caution_grid_new: @cautions (of BondCaution) in two columns, each a heading and its words. */
+GtkWidget *bond_caution_grid_new (GPtrArray *cautions);
 
 G_END_DECLS

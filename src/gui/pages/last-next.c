@@ -15,7 +15,7 @@ typedef struct
 {
   GtkWidget *box;
   BondMarkImage *mark;
-  GtkLabel *number, *words;
+  GtkLabel *name, *number, *words;
 } Line;
 
 struct _BondLastNext
@@ -66,15 +66,33 @@ show_last (BondLastNext *self)
     }
 }
 
+/* With a filter on, Next is the next of the points shown, and says so. */
 static void
-refresh (BondLastNext *self)
+show_next (BondLastNext *self)
 {
   g_autoptr (GPtrArray) upcoming = bond_walk_upcoming (self->walk, 1);
   BondPoint *next = upcoming->len > 0 ? g_ptr_array_index (upcoming, 0) : NULL;
+  gboolean filtered = bond_walk_is_filtered (self->walk);
+  const char *words = next != NULL ? bond_point_get_spec (next)->from : "";
 
+  show_line (&self->next, bond_walk_get_survey (self->walk), next, words);
+  gtk_label_set_text (self->next.name, filtered ? _ ("Next shown") : _ ("Next"));
+  gtk_widget_set_tooltip_text (self->next.box,
+                               filtered ? _ ("A filter is on: only the points shown are walked.") : NULL);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->next.words), *words != '\0' ? words : NULL);
+  if (next != NULL || !filtered)
+    return;
+  gtk_widget_set_visible (self->next.box, TRUE);
+  bond_mark_image_clear (self->next.mark);
+  gtk_label_set_text (self->next.number, "");
+  gtk_label_set_text (self->next.words, _ ("no point shown is open"));
+}
+
+static void
+refresh (BondLastNext *self)
+{
   show_last (self);
-  show_line (&self->next, bond_walk_get_survey (self->walk), next,
-             next != NULL ? bond_point_get_spec (next)->from : "");
+  show_next (self);
 }
 
 static void
@@ -82,6 +100,7 @@ make_line (BondLastNext *self, Line *line, const char *caption, gboolean upright
 {
   GtkWidget *name = gtk_label_new (caption);
 
+  line->name = GTK_LABEL (name);
   line->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   line->mark = BOND_MARK_IMAGE (bond_mark_image_new ());
   line->number = GTK_LABEL (gtk_label_new (NULL));
@@ -170,6 +189,7 @@ bond_last_next_new (BondWalk *walk, GtkOrientation orientation)
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->earlier));
   make_line (self, &self->next, _ ("Next"), upright);
   g_signal_connect_swapped (walk, "current-changed", G_CALLBACK (refresh), self);
+  g_signal_connect_swapped (walk, "filter-changed", G_CALLBACK (show_next), self);
   g_signal_connect_swapped (walk, "recorded", G_CALLBACK (refresh), self);
   g_signal_connect_swapped (bond_walk_get_survey (walk), "point-changed", G_CALLBACK (refresh), self);
   refresh (self);

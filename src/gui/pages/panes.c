@@ -2,28 +2,49 @@
  *
  * A layout of our own, because GtkPaned knows no width classes and takes keys the
  * reading field needs.  Only sizes are decided here; what the page does with the
- * class (foot line, second lines) is left to it.
+ * class (foot line, second lines, second diagram) is left to it.
  */
 #include "gui/pages/panes.h"
+#include "gui/focus-order.h"
 
-#define REGULAR_FROM 1200
-#define WIDE_FROM 1680
-#define LOW_BELOW 600 /* without the header bar: 640 of window */
+#define USUAL_EM_PX (11.0 * 96.0 / 72.0) /* 11 points at 96 dpi: what the widths below were drawn for */
+#define LOW_BELOW 600                    /* without the header bar: 640 of window */
+#define LOWEST_BELOW 540
+#define BIG_PANEL_PERCENT 48
+#define BIG_PANEL_MOST 640
+#define MAX_CANVAS 6
+
+typedef enum
+{
+  POINTS,
+  CANVAS,
+  PANEL,
+  DETAILS,
+  N_PANES,
+} Pane;
 
 struct _BondPanes
 {
   GtkWidget parent_instance;
-  GtkWidget *points, *canvas, *panel;
+  GtkWidget *pane[N_PANES]; /* DETAILS may be NULL */
+  GtkWidget *canvas_order[MAX_CANVAS];
+  guint n_canvas;
   gboolean shown[2]; /* points pane: compact, wider */
+  gboolean panel_left, big;
   BondWidthClass width_class;
-  gboolean low;
+  BondHeightClass height_class;
   guint idle;
 };
 
+/* One row a class: least width, and what the panes get; @big_from: least width with big targets. */
 static const struct
 {
-  int points, panel;
-} widths[] = { { 316, 336 }, { 316, 352 }, { 340, 372 } };
+  int from, big_from, points, panel, details;
+} classes[] = {
+  [BOND_WIDTH_COMPACT] = { 0, 0, 316, 336, 0 },
+  [BOND_WIDTH_REGULAR] = { 1200, 1500, 316, 352, 0 },
+  [BOND_WIDTH_WIDE] = { 1680, 2000, 340, 372, 420 },
+};
 
 static guint class_changed;
 
@@ -33,6 +54,40 @@ static gboolean *
 shown (BondPanes *self)
 {
   return &self->shown[self->width_class != BOND_WIDTH_COMPACT];
+}
+
+/* Larger text needs more room; smaller text gets no narrower panes than were drawn. */
+static double
+scale_of (double em_px)
+{
+  return MAX (1.0, em_px / USUAL_EM_PX);
+}
+
+static double
+em_of (GtkWidget *widget)
+{
+  const PangoFontDescription *font = pango_context_get_font_description (gtk_widget_get_pango_context (widget));
+  double size = font != NULL ? pango_font_description_get_size (font) / (double)PANGO_SCALE : 0.0;
+
+  if (size <= 0.0)
+    return USUAL_EM_PX;
+  return pango_font_description_get_size_is_absolute (font) ? size : size * 96.0 / 72.0;
+}
+
+static int
+scaled (BondPanes *self, int pixels)
+{
+  return (int)(pixels * scale_of (em_of (GTK_WIDGET (self))) + 0.5);
+}
+
+BondWidthClass
+bond_panes_class_of (double width, double em_px, gboolean big)
+{
+  int now = G_N_ELEMENTS (classes) - 1;
+
+  while (now > 0 && width < (big ? classes[now].big_from : classes[now].from) * scale_of (em_px))
+    now--;
+  return now;
 }
 
 static gboolean
@@ -45,33 +100,6 @@ tell_cb (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
-static void
-bond_panes_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                    int *minimum_baseline, int *natural_baseline)
-{
-  BondPanes *self = BOND_PANES (widget);
-  GtkWidget *child[] = { self->points, self->canvas, self->panel };
-  int min[3], nat[3];
-
-  *minimum_baseline = *natural_baseline = -1;
-  for (int i = 0; i < 3; i++)
-    gtk_widget_measure (child[i], orientation, -1, &min[i], &nat[i], NULL, NULL);
-  if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    {
-      *minimum = min[1] + MAX (widths[0].panel, min[2]);
-      *natural = MAX (*minimum, widths[1].points + nat[1] + widths[1].panel);
-      return;
-    }
-  *minimum = MAX (min[0], MAX (min[1], min[2]));
-  *natural = MAX (*minimum, MAX (nat[0], MAX (nat[1], nat[2])));
-}
-
-static void
-allocate_at (GtkWidget *child, int x, int width, int height)
-{
-  gtk_widget_size_allocate (child, &(GtkAllocation){ x, 0, MAX (width, 0), height }, -1);
-}
-
 static int
 least_width (GtkWidget *child, int wanted)
 {
@@ -82,36 +110,88 @@ least_width (GtkWidget *child, int wanted)
 }
 
 static void
+bond_panes_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
+                    int *minimum_baseline, int *natural_baseline)
+{
+  BondPanes *self = BOND_PANES (widget);
+  int min[N_PANES] = { 0 }, nat[N_PANES] = { 0 };
+
+  *minimum_baseline = *natural_baseline = -1;
+  for (int i = 0; i < N_PANES; i++)
+    if (self->pane[i] != NULL)
+      gtk_widget_measure (self->pane[i], orientation, -1, &min[i], &nat[i], NULL, NULL);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      *minimum = min[CANVAS] + MAX (scaled (self, classes[0].panel), min[PANEL]);
+      *natural = MAX (*minimum, classes[1].points + nat[CANVAS] + classes[1].panel);
+      return;
+    }
+  /* What is shown in some classes only must not keep the window high in the others. */
+  *minimum = MAX (min[POINTS], MAX (min[CANVAS], min[PANEL]));
+  *natural = MAX (*minimum, MAX (nat[POINTS], MAX (nat[CANVAS], nat[PANEL])));
+}
+
+static void
 decide_class (BondPanes *self, int width, int height)
 {
-  BondWidthClass now = width >= WIDE_FROM      ? BOND_WIDTH_WIDE
-                       : width >= REGULAR_FROM ? BOND_WIDTH_REGULAR
-                                               : BOND_WIDTH_COMPACT;
-  gboolean low = height < LOW_BELOW;
+  BondWidthClass now = bond_panes_class_of (width, em_of (GTK_WIDGET (self)), self->big);
+  BondHeightClass height_class = height < scaled (self, LOWEST_BELOW) ? BOND_HEIGHT_LOWEST
+                                 : height < scaled (self, LOW_BELOW)  ? BOND_HEIGHT_LOW
+                                                                      : BOND_HEIGHT_FULL;
 
-  if (now == self->width_class && low == self->low)
+  if (now == self->width_class && height_class == self->height_class)
     return;
   self->width_class = now;
-  self->low = low;
+  self->height_class = height_class;
   if (self->idle == 0)
     self->idle = g_idle_add (tell_cb, self);
+}
+
+static int
+panel_width (BondPanes *self, int width)
+{
+  int usual = scaled (self, classes[self->width_class].panel);
+
+  if (self->big)
+    usual = MAX (usual, MIN (width * BIG_PANEL_PERCENT / 100, scaled (self, BIG_PANEL_MOST)));
+  return least_width (self->pane[PANEL], usual);
+}
+
+/* @x counts from the side where the points pane stands. */
+static void
+place (BondPanes *self, Pane pane, int x, int width, int height)
+{
+  int total = gtk_widget_get_width (GTK_WIDGET (self));
+  gboolean rtl = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL;
+  GtkAllocation allocation = { .x = x, .y = 0, .width = MAX (width, 0), .height = height };
+
+  if (rtl != self->panel_left)
+    allocation.x = total - x - allocation.width;
+  gtk_widget_size_allocate (self->pane[pane], &allocation, -1);
 }
 
 static void
 bond_panes_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   BondPanes *self = BOND_PANES (widget);
-  int points, panel, left;
+  gboolean docked;
+  int points, panel, details, left;
 
   decide_class (self, width, height);
-  points = least_width (self->points, widths[self->width_class].points);
-  panel = least_width (self->panel, widths[self->width_class].panel);
+  docked = self->width_class == BOND_WIDTH_WIDE && self->pane[DETAILS] != NULL;
+  points = least_width (self->pane[POINTS], scaled (self, classes[self->width_class].points));
+  panel = panel_width (self, width);
+  details = docked ? least_width (self->pane[DETAILS], scaled (self, classes[self->width_class].details)) : 0;
   left = *shown (self) && self->width_class != BOND_WIDTH_COMPACT ? points : 0;
-  gtk_widget_set_child_visible (self->points, *shown (self));
+  gtk_widget_set_child_visible (self->pane[POINTS], *shown (self));
   if (*shown (self))
-    allocate_at (self->points, 0, points, height);
-  allocate_at (self->canvas, left, width - left - panel, height);
-  allocate_at (self->panel, width - panel, panel, height);
+    place (self, POINTS, 0, points, height);
+  place (self, CANVAS, left, width - left - panel - details, height);
+  place (self, PANEL, width - panel - details, panel, height);
+  if (self->pane[DETAILS] != NULL)
+    gtk_widget_set_child_visible (self->pane[DETAILS], docked);
+  if (docked)
+    place (self, DETAILS, width - details, details, height);
 }
 
 /* The reading panel comes first whatever its side: the hand stays on the field. */
@@ -119,20 +199,19 @@ static gboolean
 bond_panes_focus (GtkWidget *widget, GtkDirectionType direction)
 {
   BondPanes *self = BOND_PANES (widget);
-  GtkWidget *order[] = { self->panel, self->points, self->canvas };
-  GtkWidget *focus = gtk_widget_get_focus_child (widget);
-  gboolean back = direction == GTK_DIR_TAB_BACKWARD;
-  int at = back ? 2 : 0;
+  GtkWidget *order[N_PANES + MAX_CANVAS];
+  guint n = 0;
 
-  if (direction != GTK_DIR_TAB_FORWARD && !back)
+  if (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD)
     return GTK_WIDGET_CLASS (bond_panes_parent_class)->focus (widget, direction);
-  for (int i = 0; i < 3; i++)
-    if (focus == order[i])
-      at = i;
-  for (; at >= 0 && at < 3; at += back ? -1 : 1)
-    if (gtk_widget_get_child_visible (order[at]) && gtk_widget_child_focus (order[at], direction))
-      return TRUE;
-  return FALSE;
+  order[n++] = self->pane[PANEL];
+  order[n++] = self->pane[POINTS];
+  for (guint i = 0; i < self->n_canvas; i++)
+    order[n++] = self->canvas_order[i];
+  if (self->n_canvas == 0)
+    order[n++] = self->pane[CANVAS];
+  order[n++] = self->pane[DETAILS];
+  return bond_focus_in_order (widget, order, n, direction);
 }
 
 static void
@@ -141,9 +220,9 @@ bond_panes_dispose (GObject *object)
   BondPanes *self = BOND_PANES (object);
 
   g_clear_handle_id (&self->idle, g_source_remove);
-  g_clear_pointer (&self->points, gtk_widget_unparent);
-  g_clear_pointer (&self->canvas, gtk_widget_unparent);
-  g_clear_pointer (&self->panel, gtk_widget_unparent);
+  for (int i = 0; i < N_PANES; i++)
+    g_clear_pointer (&self->pane[i], gtk_widget_unparent);
+  self->n_canvas = 0;
   G_OBJECT_CLASS (bond_panes_parent_class)->dispose (object);
 }
 
@@ -174,9 +253,9 @@ bond_panes_new (GtkWidget *points, GtkWidget *canvas, GtkWidget *panel)
 {
   BondPanes *self = g_object_new (BOND_TYPE_PANES, NULL);
 
-  self->points = points;
-  self->canvas = canvas;
-  self->panel = panel;
+  self->pane[POINTS] = points;
+  self->pane[CANVAS] = canvas;
+  self->pane[PANEL] = panel;
   gtk_widget_set_overflow (canvas, GTK_OVERFLOW_HIDDEN);
   /* The points pane is drawn last: in the compact class it lies over the diagram. */
   gtk_widget_set_parent (canvas, GTK_WIDGET (self));
@@ -200,6 +279,48 @@ bond_panes_points_shown (BondPanes *self)
   return *shown (self);
 }
 
+void
+bond_panes_set_details (BondPanes *self, GtkWidget *widget)
+{
+  g_return_if_fail (BOND_IS_PANES (self));
+  if (widget == self->pane[DETAILS])
+    return;
+  g_clear_pointer (&self->pane[DETAILS], gtk_widget_unparent);
+  self->pane[DETAILS] = widget;
+  if (widget != NULL)
+    {
+      gtk_widget_set_child_visible (widget, FALSE);
+      gtk_widget_set_parent (widget, GTK_WIDGET (self));
+    }
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+void
+bond_panes_set_panel_left (BondPanes *self, gboolean left)
+{
+  g_return_if_fail (BOND_IS_PANES (self));
+  self->panel_left = left;
+  (left ? gtk_widget_add_css_class : gtk_widget_remove_css_class) (GTK_WIDGET (self), "panel-left");
+  gtk_widget_queue_allocate (GTK_WIDGET (self));
+}
+
+void
+bond_panes_set_big (BondPanes *self, gboolean big)
+{
+  g_return_if_fail (BOND_IS_PANES (self));
+  self->big = big;
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+void
+bond_panes_set_canvas_order (BondPanes *self, GtkWidget *const *widgets, guint n)
+{
+  g_return_if_fail (BOND_IS_PANES (self) && n <= MAX_CANVAS);
+  for (guint i = 0; i < n; i++)
+    self->canvas_order[i] = widgets[i];
+  self->n_canvas = n;
+}
+
 BondWidthClass
 bond_panes_get_width_class (BondPanes *self)
 {
@@ -207,9 +328,38 @@ bond_panes_get_width_class (BondPanes *self)
   return self->width_class;
 }
 
+BondHeightClass
+bond_panes_get_height_class (BondPanes *self)
+{
+  g_return_val_if_fail (BOND_IS_PANES (self), BOND_HEIGHT_FULL);
+  return self->height_class;
+}
+
 gboolean
 bond_panes_is_low (BondPanes *self)
 {
   g_return_val_if_fail (BOND_IS_PANES (self), FALSE);
-  return self->low;
+  return self->height_class != BOND_HEIGHT_FULL;
+}
+
+GtkWidget *
+bond_panes_step (BondPanes *self, int by)
+{
+  static const Pane order[N_PANES] = { PANEL, POINTS, CANVAS, DETAILS };
+  GtkWidget *focus;
+  int at = 0;
+
+  g_return_val_if_fail (BOND_IS_PANES (self), NULL);
+  focus = gtk_widget_get_focus_child (GTK_WIDGET (self));
+  for (int i = 0; i < N_PANES; i++)
+    if (focus != NULL && self->pane[order[i]] == focus)
+      at = i;
+  for (int i = 1; i <= N_PANES; i++)
+    {
+      GtkWidget *pane = self->pane[order[(at + N_PANES + (by > 0 ? i : -i)) % N_PANES]];
+
+      if (pane != NULL && gtk_widget_get_mapped (pane))
+        return pane;
+    }
+  return self->pane[PANEL];
 }

@@ -57,6 +57,12 @@ bond_pinned_summary (BondWalk *walk)
     g_string_append_printf (text, _ (", clip at %s"), pinned->reference_end);
   if (pinned->planned > 1)
     g_string_append_printf (text, _ (", mean of %d"), pinned->planned);
+  if (point != NULL && bond_point_bare_since (point) != NULL)
+    {
+      g_autofree char *since = bond_words_when (bond_walk_get_survey (walk), bond_point_bare_since (point));
+
+      g_string_append_printf (text, _ (", bare since %s"), since);
+    }
   if (asked.connectors != BOND_CONNECTORS_ANY && asked.connectors != pinned->connectors)
     g_string_append_printf (text, _ ("; limit asks %s"), _ (connector_words[asked.connectors]));
   if (asked.mounting != BOND_MOUNTING_ANY && asked.mounting != pinned->mounting)
@@ -207,7 +213,8 @@ fill_cb (Popover *self)
   self->reference = GTK_EDITABLE (gtk_entry_new ());
   if (pinned->reference_end != NULL)
     gtk_editable_set_text (self->reference, pinned->reference_end);
-  g_signal_connect_swapped (self->reference, "changed", G_CALLBACK (changed_cb), self);
+  /* Moving the clip is an entry: it is recorded when the words are whole, with Enter or as the popover closes. */
+  g_signal_connect_swapped (self->reference, "activate", G_CALLBACK (gtk_popover_popdown), self->popover);
   attach (grid, 5, _ ("Reference clip at"), GTK_WIDGET (self->reference));
   gtk_popover_set_child (GTK_POPOVER (self->popover), GTK_WIDGET (grid));
   self->filling = FALSE;
@@ -224,6 +231,7 @@ bond_pinned_popover_new (BondWalk *walk)
   self->popover = gtk_popover_new ();
   g_object_set_data_full (G_OBJECT (self->popover), "bond-popover", self, popover_free);
   g_signal_connect_swapped (self->popover, "show", G_CALLBACK (fill_cb), self);
+  g_signal_connect_swapped (self->popover, "closed", G_CALLBACK (changed_cb), self);
   bond_name_widget (self->popover, _ ("Unit, range and measuring state"));
   return self->popover;
 }

@@ -1,19 +1,23 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Zone headers and points in one list.  Items are kept while the survey lives and
- * only changed, so that a new reading never makes the list jump; the list itself
- * is spliced anew only when points come or a filter changes.
+ * only changed, so that a new reading never makes the list jump: it costs one row,
+ * one header and the counts they hold.  Rows come and go only with points, folds and
+ * filters, and then only those that differ.
  */
 #include "gui/pages/points-model.h"
-#include <glib/gi18n-lib.h>
 
 struct _BondPointsItem
 {
   GObject parent_instance;
   BondPoint *point;
   char *zone, *name;
-  guint done, of;
+  guint done, of; /* of a header */
+  guint at;       /* place in the list, G_MAXUINT = not there */
   gboolean folded;
+  gboolean known, open; /* of a point, as it is counted */
+  gboolean shown;
+  BondPointsChip chip;
 };
 
 struct _BondPointsModel
@@ -23,9 +27,8 @@ struct _BondPointsModel
   GListStore *list;
   GHashTable *items; /* BondPoint → BondPointsItem */
   GHashTable *zones; /* zone number → BondPointsItem */
-  char *search;
   BondPointsFilter filter;
-  guint shown;
+  guint counts[BOND_N_POINTS_CHIPS], shown;
 };
 
 static guint item_changed, counts_changed;
@@ -93,54 +96,6 @@ bond_points_item_get_folded (BondPointsItem *self)
   return self->folded;
 }
 
-static BondPointsFilter
-filter_of (BondPoint *point)
-{
-  BondState state = bond_point_get_state (point);
-  const BondPlaceResult *worst = bond_point_get_worst (point);
-
-  if (state == BOND_STATE_TO_MEASURE)
-    return BOND_POINTS_TO_MEASURE;
-  if (state == BOND_STATE_REMEASURE)
-    return BOND_POINTS_REMEASURE;
-  if (state == BOND_STATE_FAIL)
-    return BOND_POINTS_FAIL;
-  if (bond_state_is_open (state))
-    return BOND_POINTS_OTHER;
-  return worst != NULL && worst->within_u ? BOND_POINTS_WITHIN_U : BOND_POINTS_ALL;
-}
-
-static gboolean
-has_word (const char *text, const char *folded_word)
-{
-  g_autofree char *folded = text != NULL ? g_utf8_casefold (text, -1) : NULL;
-
-  return folded != NULL && strstr (folded, folded_word) != NULL;
-}
-
-static const char *
-zone_name (BondPointsModel *self, const char *number)
-{
-  const BondAirframe *airframe = bond_survey_get_airframe (self->survey);
-  const BondZone *zone = airframe != NULL ? bond_airframe_find_zone (airframe, number) : NULL;
-
-  return zone != NULL ? zone->name : "";
-}
-
-static gboolean
-matches (BondPointsModel *self, BondPoint *point)
-{
-  const BondPointSpec *spec = bond_point_get_spec (point);
-
-  if (self->filter != BOND_POINTS_ALL && filter_of (point) != self->filter)
-    return FALSE;
-  if (self->search == NULL)
-    return TRUE;
-  return has_word (spec->number, self->search) || has_word (spec->from, self->search)
-         || has_word (spec->to, self->search) || has_word (spec->zone, self->search)
-         || has_word (zone_name (self, spec->zone), self->search);
-}
-
 static BondPointsItem *
 header_for (BondPointsModel *self, const char *zone)
 {
@@ -149,8 +104,9 @@ header_for (BondPointsModel *self, const char *zone)
   if (item == NULL)
     {
       item = g_object_new (BOND_TYPE_POINTS_ITEM, NULL);
+      item->at = G_MAXUINT;
       item->zone = g_strdup (zone);
-      item->name = g_strdup (zone_name (self, zone));
+      item->name = g_strdup (bond_points_zone_name (self->survey, zone));
       g_hash_table_insert (self->zones, item->zone, item);
     }
   return item;
@@ -171,72 +127,184 @@ item_for (BondPointsModel *self, BondPoint *point)
   return item;
 }
 
+/* Takes @item into the counts, or out of them. */
 static void
-count_zones (BondPointsModel *self)
+count (BondPointsModel *self, BondPointsItem *item, int by)
+{
+  BondPointsItem *header = header_for (self, item->zone);
+
+  header->of += by;
+  header->done += item->open ? 0 : by;
+  self->counts[BOND_POINTS_ALL] += by;
+  if (item->chip != BOND_POINTS_ALL)
+    self->counts[item->chip] += by;
+}
+
+/* What @item adds to the counts may have changed with its point. */
+static void
+recount (BondPointsModel *self, BondPointsItem *item)
+{
+  if (item->known)
+    count (self, item, -1);
+  if (g_strcmp0 (item->zone, bond_point_get_spec (item->point)->zone) != 0)
+    {
+      g_free (item->zone);
+      item->zone = g_strdup (bond_point_get_spec (item->point)->zone);
+    }
+  item->known = TRUE;
+  item->open = bond_state_is_open (bond_point_get_state (item->point));
+  item->chip = bond_points_chip_of (item->point);
+  count (self, item, 1);
+}
+
+/* The items of the points in walking order; those that left the survey are forgotten. */
+static GPtrArray *
+walk_items (BondPointsModel *self)
 {
   GListModel *points = G_LIST_MODEL (self->survey);
+  GPtrArray *items = g_ptr_array_new ();
   GHashTableIter iter;
   gpointer value;
 
-  g_hash_table_iter_init (&iter, self->zones);
-  while (g_hash_table_iter_next (&iter, NULL, &value))
-    ((BondPointsItem *)value)->done = ((BondPointsItem *)value)->of = 0;
   for (guint i = 0; i < g_list_model_get_n_items (points); i++)
     {
       g_autoptr (BondPoint) point = g_list_model_get_item (points, i);
-      BondPointsItem *header = header_for (self, bond_point_get_spec (point)->zone);
 
-      header->of++;
-      header->done += !bond_state_is_open (bond_point_get_state (point));
+      g_ptr_array_add (items, item_for (self, point));
     }
+  if (items->len == g_hash_table_size (self->items))
+    return items;
+  g_hash_table_iter_init (&iter, self->items);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
+    if (bond_survey_position (self->survey, ((BondPointsItem *)value)->point) == G_MAXUINT)
+      {
+        if (((BondPointsItem *)value)->known)
+          count (self, value, -1);
+        g_hash_table_iter_remove (&iter);
+      }
+  return items;
+}
+
+/* Only the rows that differ are taken out and put in: the list view keeps its place. */
+static void
+replace_rows (BondPointsModel *self, GPtrArray *rows)
+{
+  GListModel *list = G_LIST_MODEL (self->list);
+  guint old = g_list_model_get_n_items (list);
+  guint same = 0, tail = 0;
+
+  while (same < old && same < rows->len)
+    {
+      g_autoptr (GObject) item = g_list_model_get_item (list, same);
+
+      if (item != g_ptr_array_index (rows, same))
+        break;
+      same++;
+    }
+  while (tail < old - same && tail < rows->len - same)
+    {
+      g_autoptr (GObject) item = g_list_model_get_item (list, old - 1 - tail);
+
+      if (item != g_ptr_array_index (rows, rows->len - 1 - tail))
+        break;
+      tail++;
+    }
+  if (same == old && same == rows->len)
+    return;
+  g_list_store_splice (self->list, same, old - same - tail, rows->pdata + same, rows->len - same - tail);
+}
+
+static void
+forget_places (GHashTable *items)
+{
+  GHashTableIter iter;
+  gpointer value;
+
+  g_hash_table_iter_init (&iter, items);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
+    ((BondPointsItem *)value)->at = G_MAXUINT;
+}
+
+static void
+add_row (GPtrArray *rows, BondPointsItem *item)
+{
+  if (item->at == G_MAXUINT) /* a zone the walk comes back to has two headers: the first is found */
+    item->at = rows->len;
+  g_ptr_array_add (rows, item);
 }
 
 static void
 rebuild (BondPointsModel *self)
 {
-  GListModel *points = G_LIST_MODEL (self->survey);
+  g_autoptr (GPtrArray) items = walk_items (self);
   g_autoptr (GPtrArray) rows = g_ptr_array_new ();
   BondPointsItem *header = NULL;
 
-  count_zones (self);
+  forget_places (self->items);
+  forget_places (self->zones);
   self->shown = 0;
-  for (guint i = 0; i < g_list_model_get_n_items (points); i++)
+  for (guint i = 0; i < items->len; i++)
     {
-      g_autoptr (BondPoint) point = g_list_model_get_item (points, i);
-      const char *zone = bond_point_get_spec (point)->zone;
+      BondPointsItem *item = g_ptr_array_index (items, i);
 
-      if (!matches (self, point))
+      if (!item->shown)
         continue;
-      if (header == NULL || g_strcmp0 (header->zone, zone) != 0)
-        g_ptr_array_add (rows, header = header_for (self, zone));
+      if (header == NULL || g_strcmp0 (header->zone, item->zone) != 0)
+        add_row (rows, header = header_for (self, item->zone));
       self->shown++;
       if (!header->folded)
-        g_ptr_array_add (rows, item_for (self, point));
+        add_row (rows, item);
     }
-  g_list_store_splice (self->list, 0, g_list_model_get_n_items (G_LIST_MODEL (self->list)), rows->pdata, rows->len);
+  replace_rows (self, rows);
   g_signal_emit (self, counts_changed, 0);
+}
+
+/* The points of the survey changed; what was hidden stays hidden, what is new is shown. */
+static void
+points_changed_cb (BondPointsModel *self)
+{
+  g_autoptr (GPtrArray) items = walk_items (self);
+  GHashTableIter iter;
+  gpointer header;
+
+  for (guint i = 0; i < items->len; i++)
+    {
+      BondPointsItem *item = g_ptr_array_index (items, i);
+
+      if (!item->known)
+        item->shown = TRUE;
+      recount (self, item);
+    }
+  rebuild (self);
+  g_hash_table_iter_init (&iter, self->zones);
+  while (g_hash_table_iter_next (&iter, NULL, &header))
+    g_signal_emit (header, item_changed, 0);
+}
+
+static void
+tell_header (BondPointsModel *self, const char *zone)
+{
+  g_signal_emit (header_for (self, zone), item_changed, 0);
 }
 
 static void
 point_changed_cb (BondSurvey *survey, BondPoint *point, BondPointsModel *self)
 {
   BondPointsItem *item = g_hash_table_lookup (self->items, point);
-  GHashTableIter iter;
-  gpointer header;
+  g_autofree char *before = item != NULL ? g_strdup (item->zone) : NULL;
 
-  if (item != NULL && g_strcmp0 (item->zone, bond_point_get_spec (point)->zone) != 0)
+  if (item == NULL || !item->known)
+    return; /* items-changed brings it */
+  recount (self, item);
+  g_signal_emit (item, item_changed, 0);
+  tell_header (self, item->zone);
+  if (g_strcmp0 (before, item->zone) != 0)
     {
-      g_free (item->zone); /* moved to another zone */
-      item->zone = g_strdup (bond_point_get_spec (point)->zone);
+      tell_header (self, before); /* moved to another zone */
       rebuild (self);
     }
-  count_zones (self);
-  if (item != NULL)
-    g_signal_emit (item, item_changed, 0);
-  g_hash_table_iter_init (&iter, self->zones);
-  while (g_hash_table_iter_next (&iter, NULL, &header))
-    g_signal_emit (header, item_changed, 0);
-  g_signal_emit (self, counts_changed, 0);
+  else
+    g_signal_emit (self, counts_changed, 0);
 }
 
 static void
@@ -250,7 +318,7 @@ bond_points_model_dispose (GObject *object)
   g_clear_object (&self->list);
   g_clear_pointer (&self->items, g_hash_table_unref);
   g_clear_pointer (&self->zones, g_hash_table_unref);
-  g_clear_pointer (&self->search, g_free);
+  bond_points_filter_clear (&self->filter);
   G_OBJECT_CLASS (bond_points_model_parent_class)->dispose (object);
 }
 
@@ -278,9 +346,9 @@ bond_points_model_new (BondSurvey *survey)
   g_return_val_if_fail (BOND_IS_SURVEY (survey), NULL);
   self = g_object_new (BOND_TYPE_POINTS_MODEL, NULL);
   self->survey = g_object_ref (survey);
-  g_signal_connect_swapped (survey, "items-changed", G_CALLBACK (rebuild), self);
+  g_signal_connect_swapped (survey, "items-changed", G_CALLBACK (points_changed_cb), self);
   g_signal_connect (survey, "point-changed", G_CALLBACK (point_changed_cb), self);
-  rebuild (self);
+  points_changed_cb (self);
   return self;
 }
 
@@ -291,24 +359,38 @@ bond_points_model_get_list (BondPointsModel *self)
   return G_LIST_MODEL (self->list);
 }
 
-void
-bond_points_model_set_search (BondPointsModel *self, const char *text)
+BondPointsFilter *
+bond_points_model_get_filter (BondPointsModel *self)
 {
-  g_autofree char *stripped = NULL;
-
-  g_return_if_fail (BOND_IS_POINTS_MODEL (self));
-  stripped = g_strstrip (g_strdup (text != NULL ? text : ""));
-  g_free (self->search);
-  self->search = *stripped != '\0' ? g_utf8_casefold (stripped, -1) : NULL;
-  rebuild (self);
+  g_return_val_if_fail (BOND_IS_POINTS_MODEL (self), NULL);
+  return &self->filter;
 }
 
 void
-bond_points_model_set_filter (BondPointsModel *self, BondPointsFilter filter)
+bond_points_model_refilter (BondPointsModel *self)
 {
+  GHashTableIter iter;
+  gpointer value;
+
   g_return_if_fail (BOND_IS_POINTS_MODEL (self));
-  self->filter = filter;
+  g_hash_table_iter_init (&iter, self->items);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
+    {
+      BondPointsItem *item = value;
+
+      item->shown = bond_points_filter_match (&self->filter, self->survey, item->point);
+    }
   rebuild (self);
+}
+
+gboolean
+bond_points_model_shows (BondPointsModel *self, BondPoint *point)
+{
+  const BondPointsItem *item;
+
+  g_return_val_if_fail (BOND_IS_POINTS_MODEL (self), FALSE);
+  item = g_hash_table_lookup (self->items, point);
+  return item == NULL || item->shown;
 }
 
 void
@@ -328,33 +410,28 @@ bond_points_model_toggle_zone (BondPointsModel *self, const char *zone)
 guint
 bond_points_model_find (BondPointsModel *self, BondPoint *point)
 {
-  BondPointsItem *item;
-  guint position;
+  const BondPointsItem *item;
 
   g_return_val_if_fail (BOND_IS_POINTS_MODEL (self), G_MAXUINT);
   item = point != NULL ? g_hash_table_lookup (self->items, point) : NULL;
-  if (item == NULL || !g_list_store_find (self->list, item, &position))
-    return G_MAXUINT;
-  return position;
+  return item != NULL ? item->at : G_MAXUINT;
+}
+
+guint
+bond_points_model_find_zone (BondPointsModel *self, const char *zone)
+{
+  const BondPointsItem *header;
+
+  g_return_val_if_fail (BOND_IS_POINTS_MODEL (self), G_MAXUINT);
+  header = zone != NULL ? g_hash_table_lookup (self->zones, zone) : NULL;
+  return header != NULL ? header->at : G_MAXUINT;
 }
 
 void
-bond_points_model_counts (BondPointsModel *self, guint counts[BOND_N_POINTS_FILTERS], guint *shown)
+bond_points_model_counts (BondPointsModel *self, guint counts[BOND_N_POINTS_CHIPS], guint *shown)
 {
-  GListModel *points;
-
   g_return_if_fail (BOND_IS_POINTS_MODEL (self));
-  points = G_LIST_MODEL (self->survey);
-  for (int i = 0; i < BOND_N_POINTS_FILTERS; i++)
-    counts[i] = 0;
-  for (guint i = 0; i < g_list_model_get_n_items (points); i++)
-    {
-      g_autoptr (BondPoint) point = g_list_model_get_item (points, i);
-      BondPointsFilter filter = filter_of (point);
-
-      counts[BOND_POINTS_ALL]++;
-      if (filter != BOND_POINTS_ALL)
-        counts[filter]++;
-    }
+  for (int i = 0; i < BOND_N_POINTS_CHIPS; i++)
+    counts[i] = self->counts[i];
   *shown = self->shown;
 }

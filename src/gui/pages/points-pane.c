@@ -7,6 +7,7 @@
 #include "gui/pages/points-pane.h"
 #include "gui/compat.h"
 #include "gui/dialog.h"
+#include "gui/pages/points-filter-popover.h"
 #include "gui/pages/points-row.h"
 #include "gui/widgets/mark-image.h"
 #include <glib/gi18n-lib.h>
@@ -24,8 +25,10 @@ struct _BondPointsPane
   GtkWidget *box, *chips, *filter_bar;
   GtkLabel *shown_label;
   GtkListView *list;
-  GtkWidget *chip[BOND_N_POINTS_FILTERS];
-  GtkLabel *chip_label[BOND_N_POINTS_FILTERS];
+  GtkMenuButton *filter_button;
+  GtkLabel *filter_label;
+  GtkWidget *chip[BOND_N_POINTS_CHIPS];
+  GtkLabel *chip_label[BOND_N_POINTS_CHIPS];
   int frames; /* since the list came into sight */
 };
 
@@ -34,7 +37,7 @@ static const struct
 {
   int mark;
   const char *name;
-} chips[BOND_N_POINTS_FILTERS] = {
+} chips[BOND_N_POINTS_CHIPS] = {
   { -1, N_ ("Show all points") },
   { BOND_MARK_TO_MEASURE, N_ ("Show points to measure") },
   { BOND_MARK_REMEASURE, N_ ("Show points to re-measure") },
@@ -47,10 +50,57 @@ static guint chosen, typed;
 
 G_DEFINE_FINAL_TYPE (BondPointsPane, bond_points_pane, GTK_TYPE_WIDGET)
 
+static gboolean
+walked_cb (BondPoint *point, gpointer data)
+{
+  return bond_points_model_shows (data, point);
+}
+
+static void show_current (BondPointsPane *self);
+
+/* The filter changed: the list shows, and the walk keeps to, the points it lets through. */
+static void
+refilter (BondPointsPane *self)
+{
+  bond_points_model_refilter (self->model);
+  if (bond_points_filter_is_empty (bond_points_model_get_filter (self->model)))
+    bond_walk_set_filter (self->walk, NULL, NULL, NULL);
+  else
+    bond_walk_set_filter (self->walk, walked_cb, g_object_ref (self->model), g_object_unref);
+  show_current (self);
+}
+
+static void
+set_words (BondPointsPane *self, const char *text)
+{
+  BondPointsFilter *filter = bond_points_model_get_filter (self->model);
+  g_autofree char *words = g_strstrip (g_strdup (text));
+
+  if (g_strcmp0 (filter->words, *words != '\0' ? words : NULL) == 0)
+    return;
+  g_free (filter->words);
+  filter->words = *words != '\0' ? g_steal_pointer (&words) : NULL;
+  refilter (self);
+}
+
 static void
 search_changed_cb (BondPointsPane *self)
 {
-  bond_points_model_set_search (self->model, gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  set_words (self, gtk_editable_get_text (GTK_EDITABLE (self->search)));
+}
+
+static void
+clear_search (BondPointsPane *self)
+{
+  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  set_words (self, "");
+}
+
+static void
+toggle_zone (BondPointsPane *self, const char *zone)
+{
+  bond_points_model_toggle_zone (self->model, zone);
+  show_current (self);
 }
 
 static void
@@ -60,7 +110,7 @@ choose_item (BondPointsPane *self, BondPointsItem *item)
 
   if (point == NULL)
     {
-      bond_points_model_toggle_zone (self->model, bond_points_item_get_zone (item));
+      toggle_zone (self, bond_points_item_get_zone (item));
       return;
     }
   bond_walk_go (self->walk, point, NULL);
@@ -76,36 +126,55 @@ row_activated_cb (BondPointsPane *self, guint position)
     choose_item (self, item);
 }
 
-/* Enter in the search goes to the first point found. */
+/* The first point that is shown, folded or not; NULL = none. */
+static BondPoint *
+first_shown (BondPointsPane *self)
+{
+  GListModel *points = G_LIST_MODEL (bond_walk_get_survey (self->walk));
+
+  for (guint i = 0; i < g_list_model_get_n_items (points); i++)
+    {
+      g_autoptr (BondPoint) point = g_list_model_get_item (points, i);
+
+      if (bond_points_model_shows (self->model, point))
+        return point; /* the survey holds it */
+    }
+  return NULL;
+}
+
+/* Enter in the search goes to the first point found.  Words that name one point were a jump, and are done with: else
+ * the walk would end behind it. */
 static void
 search_activate_cb (BondPointsPane *self)
 {
-  GListModel *list = G_LIST_MODEL (self->selection);
+  guint counts[BOND_N_POINTS_CHIPS], shown;
+  BondPoint *point;
 
   search_changed_cb (self);
-  for (guint i = 0; i < g_list_model_get_n_items (list); i++)
-    {
-      g_autoptr (BondPointsItem) item = g_list_model_get_item (list, i);
-
-      if (bond_points_item_get_point (item) == NULL)
-        continue;
-      choose_item (self, item);
-      return;
-    }
+  point = first_shown (self);
+  if (point == NULL)
+    return;
+  bond_points_model_counts (self->model, counts, &shown);
+  if (shown == 1)
+    clear_search (self);
+  bond_walk_go (self->walk, point, NULL);
+  g_signal_emit (self, chosen, 0);
 }
 
 static void
 clear_cb (BondPointsPane *self)
 {
+  bond_points_filter_clear (bond_points_model_get_filter (self->model));
   gtk_editable_set_text (GTK_EDITABLE (self->search), "");
-  bond_points_model_set_search (self->model, NULL);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->chip[BOND_POINTS_ALL]), TRUE);
+  refilter (self);
+  g_signal_emit (self, chosen, 0);
 }
 
 static void
 search_stop_cb (BondPointsPane *self)
 {
-  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  clear_search (self);
   g_signal_emit (self, chosen, 0);
 }
 
@@ -114,16 +183,21 @@ chip_toggled_cb (GtkToggleButton *button, BondPointsPane *self)
 {
   if (!gtk_toggle_button_get_active (button))
     return;
-  for (int i = 0; i < BOND_N_POINTS_FILTERS; i++)
+  for (int i = 0; i < BOND_N_POINTS_CHIPS; i++)
     if (self->chip[i] == GTK_WIDGET (button))
-      bond_points_model_set_filter (self->model, i);
+      bond_points_model_get_filter (self->model)->chip = i;
+  refilter (self);
 }
 
+/* The row of the point in hand; where its zone is folded, the header stands for it. */
 static void
 show_current (BondPointsPane *self)
 {
-  guint position = bond_points_model_find (self->model, bond_walk_get_point (self->walk));
+  BondPoint *point = bond_walk_get_point (self->walk);
+  guint position = bond_points_model_find (self->model, point);
 
+  if (position == G_MAXUINT && point != NULL && bond_points_model_shows (self->model, point))
+    position = bond_points_model_find_zone (self->model, bond_point_get_spec (point)->zone);
   gtk_single_selection_set_selected (self->selection, position == G_MAXUINT ? GTK_INVALID_LIST_POSITION : position);
   if (position != G_MAXUINT)
     bond_list_scroll_to (GTK_WIDGET (self->list), position);
@@ -149,25 +223,85 @@ mapped_cb (GtkWidget *list, BondPointsPane *self)
 }
 
 static void
-counts_changed_cb (BondPointsPane *self)
+show_filter_button (BondPointsPane *self)
 {
-  guint counts[BOND_N_POINTS_FILTERS], shown;
-  g_autofree char *text = NULL;
+  guint n = bond_points_filter_n_choices (bond_points_model_get_filter (self->model));
+  g_autofree char *text = n > 0 ? g_strdup_printf (_ ("Filter %u"), n) : g_strdup (_ ("Filter"));
+  g_autofree char *name
+      = n > 0 ? g_strdup_printf (ngettext ("Filter, %u choice in force", "Filter, %u choices in force", n), n)
+              : g_strdup (_ ("Filter"));
 
-  bond_points_model_counts (self->model, counts, &shown);
-  for (int i = 0; i < BOND_N_POINTS_FILTERS; i++)
+  gtk_label_set_text (self->filter_label, text);
+  bond_name_widget (self->filter_button, name);
+}
+
+/* "All" and the chips that have something to show; their counts are of the whole survey. */
+static void
+show_chips (BondPointsPane *self, const guint counts[BOND_N_POINTS_CHIPS])
+{
+  for (int i = 0; i < BOND_N_POINTS_CHIPS; i++)
     {
       g_autofree char *count = g_strdup_printf (i == BOND_POINTS_ALL ? _ ("All %u") : "%u", counts[i]);
+      g_autofree char *name
+          = g_strdup_printf (ngettext ("%s, %u point", "%s, %u points", counts[i]), _ (chips[i].name), counts[i]);
 
       gtk_label_set_text (self->chip_label[i], count);
+      bond_name_widget (self->chip[i], name);
       gtk_widget_set_visible (self->chip[i], i == BOND_POINTS_ALL || counts[i] > 0
                                                  || gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->chip[i])));
     }
+}
+
+static void
+counts_changed_cb (BondPointsPane *self)
+{
+  guint counts[BOND_N_POINTS_CHIPS], shown;
+  g_autofree char *text = NULL;
+
+  bond_points_model_counts (self->model, counts, &shown);
+  show_chips (self, counts);
+  show_filter_button (self);
   text = shown == 0 && counts[BOND_POINTS_ALL] > 0
              ? g_strdup_printf (_ ("No point matches. Clear the filter to see all %u."), counts[BOND_POINTS_ALL])
              : g_strdup_printf (_ ("%u of %u shown"), shown, counts[BOND_POINTS_ALL]);
   gtk_label_set_text (self->shown_label, text);
-  gtk_widget_set_visible (self->filter_bar, shown < counts[BOND_POINTS_ALL]);
+  gtk_widget_set_visible (self->filter_bar, !bond_points_filter_is_empty (bond_points_model_get_filter (self->model)));
+}
+
+/* The item whose row has the focus; NULL = none. */
+static BondPointsItem *
+focused_item (BondPointsPane *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *row = focus != NULL ? gtk_widget_get_first_child (focus) : NULL;
+
+  return BOND_IS_POINTS_ROW (row) ? bond_points_row_get_item (BOND_POINTS_ROW (row)) : NULL;
+}
+
+/* Left folds the zone and goes to its header, Right unfolds it; towards the text's end in right-to-left. */
+static gboolean
+fold_by_key (BondPointsPane *self, guint keyval)
+{
+  gboolean rtl = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL;
+  gboolean fold = keyval == (rtl ? GDK_KEY_Right : GDK_KEY_Left);
+  BondPointsItem *item = focused_item (self);
+  g_autofree char *zone = NULL;
+  guint header;
+
+  if (item == NULL || (keyval != GDK_KEY_Left && keyval != GDK_KEY_Right))
+    return FALSE;
+  if (bond_points_item_get_point (item) == NULL && bond_points_item_get_folded (item) == fold)
+    return TRUE;
+  if (bond_points_item_get_point (item) != NULL && !fold)
+    return TRUE;
+  zone = g_strdup (bond_points_item_get_zone (item));
+  toggle_zone (self, zone);
+  header = bond_points_model_find_zone (self->model, zone);
+  if (header != G_MAXUINT)
+    bond_list_scroll_to (GTK_WIDGET (self->list), header);
+  gtk_widget_grab_focus (GTK_WIDGET (self->list));
+  return TRUE;
 }
 
 static gboolean
@@ -176,7 +310,11 @@ list_key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, Gdk
 {
   gunichar character = gdk_keyval_to_unicode (keyval);
 
-  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || character >= 128 || !g_ascii_isdigit (character))
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  if (fold_by_key (self, keyval))
+    return GDK_EVENT_STOP;
+  if (character >= 128 || !g_ascii_isdigit (character))
     return GDK_EVENT_PROPAGATE;
   g_signal_emit (self, typed, 0, (guint)character);
   return GDK_EVENT_STOP;
@@ -259,7 +397,10 @@ bond_points_pane_dispose (GObject *object)
   BondPointsPane *self = BOND_POINTS_PANE (object);
 
   if (self->walk != NULL)
-    g_signal_handlers_disconnect_by_data (self->walk, self);
+    {
+      g_signal_handlers_disconnect_by_data (self->walk, self);
+      bond_walk_set_filter (self->walk, NULL, NULL, NULL);
+    }
   if (self->model != NULL)
     g_signal_handlers_disconnect_by_data (self->model, self);
   if (self->selection != NULL)
@@ -284,6 +425,8 @@ bond_points_pane_class_init (BondPointsPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, BondPointsPane, filter_bar);
   gtk_widget_class_bind_template_child (widget_class, BondPointsPane, shown_label);
   gtk_widget_class_bind_template_child (widget_class, BondPointsPane, list);
+  gtk_widget_class_bind_template_child (widget_class, BondPointsPane, filter_button);
+  gtk_widget_class_bind_template_child (widget_class, BondPointsPane, filter_label);
   gtk_widget_class_bind_template_callback (widget_class, search_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, search_activate_cb);
   gtk_widget_class_bind_template_callback (widget_class, search_stop_cb);
@@ -302,8 +445,10 @@ bond_points_pane_init (BondPointsPane *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_widget_add_css_class (GTK_WIDGET (self), "panel");
   gtk_widget_add_css_class (GTK_WIDGET (self), "points-pane");
-  for (int i = 0; i < BOND_N_POINTS_FILTERS; i++)
+  for (int i = 0; i < BOND_N_POINTS_CHIPS; i++)
     add_chip (self, i);
+  /* Before the list: it takes Left and Right for itself. */
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (list_key_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self->list), keys);
 }
@@ -333,10 +478,13 @@ bond_points_pane_new (BondWalk *walk)
   gtk_single_selection_set_autoselect (self->selection, FALSE);
   gtk_single_selection_set_can_unselect (self->selection, TRUE);
   gtk_single_selection_set_model (self->selection, bond_points_model_get_list (self->model));
+  gtk_menu_button_set_popover (
+      self->filter_button,
+      bond_points_filter_popover_new (bond_walk_get_survey (walk), self->model, G_CALLBACK (refilter), self));
   factory = new_factory (self);
   gtk_list_view_set_factory (self->list, factory);
   gtk_list_view_set_model (self->list, GTK_SELECTION_MODEL (self->selection));
-  for (int i = 0; i < BOND_N_POINTS_FILTERS; i++)
+  for (int i = 0; i < BOND_N_POINTS_CHIPS; i++)
     g_signal_connect (self->chip[i], "toggled", G_CALLBACK (chip_toggled_cb), self);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->chip[BOND_POINTS_ALL]), TRUE);
   g_signal_connect_swapped (self->selection, "notify::selected", G_CALLBACK (selected_cb), self);
@@ -354,4 +502,12 @@ bond_points_pane_find (BondPointsPane *self)
   g_return_if_fail (BOND_IS_POINTS_PANE (self));
   gtk_widget_grab_focus (GTK_WIDGET (self->search));
   gtk_editable_select_region (GTK_EDITABLE (self->search), 0, -1);
+}
+
+void
+bond_points_pane_grab_list (BondPointsPane *self)
+{
+  g_return_if_fail (BOND_IS_POINTS_PANE (self));
+  show_current (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self->list));
 }

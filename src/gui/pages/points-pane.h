@@ -19,4 +19,7 @@ GtkWidget *bond_points_pane_new (BondWalk *walk);
 /** bond_points_pane_find: focus into the search entry. */
 void bond_points_pane_find (BondPointsPane *pane);
 
+/** bond_points_pane_grab_list: the focus goes to the row of the point in hand. */
+void bond_points_pane_grab_list (BondPointsPane *pane);
+
 G_END_DECLS

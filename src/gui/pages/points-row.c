@@ -73,6 +73,7 @@ show_header (BondPointsRow *self)
                           bond_points_item_get_zone (self->item), bond_points_item_get_name (self->item), done, of);
   gtk_label_set_text (self->zone_label, bond_points_item_get_zone (self->item));
   gtk_label_set_text (self->name_label, bond_points_item_get_name (self->item));
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self), bond_points_item_get_name (self->item));
   gtk_label_set_text (self->progress_label, progress);
   gtk_image_set_from_icon_name (GTK_IMAGE (self->arrow), folded ? "pan-end-symbolic" : "pan-down-symbolic");
   bond_name_widget (self, name);
@@ -105,12 +106,14 @@ show_point (BondPointsRow *self, BondPoint *point)
   const char *state = bond_words_state (point);
   gboolean is_limit;
   g_autofree char *value = value_of (self, point, &is_limit);
+  g_autofree char *ends = g_strdup_printf (_ ("%s to %s"), spec->from, spec->to);
   g_autofree char *name
       = g_strdup_printf ("%s, %s, %s, %s, %s", spec->number, spec->from, bond_class_name (spec->klass),
                          bond_state_name (bond_point_get_state (point)), value);
 
   gtk_label_set_text (self->number_label, spec->number);
   gtk_label_set_text (self->from_label, spec->from);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self), ends);
   gtk_label_set_text (self->value_label, value);
   gtk_label_set_text (self->state_label, state);
   set_ink (self->value_label, is_limit ? NULL : ink_of (point));
@@ -196,4 +199,11 @@ bond_points_row_set_item (BondPointsRow *self, BondPointsItem *item)
     return;
   g_signal_connect_swapped (item, "changed", G_CALLBACK (item_changed_cb), self);
   item_changed_cb (self);
+}
+
+BondPointsItem *
+bond_points_row_get_item (BondPointsRow *self)
+{
+  g_return_val_if_fail (BOND_IS_POINTS_ROW (self), NULL);
+  return self->item;
 }

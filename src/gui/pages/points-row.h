@@ -16,4 +16,7 @@ GtkWidget *bond_points_row_new (BondSurvey *survey);
 /** bond_points_row_set_item: (nullable): item to show and follow. */
 void bond_points_row_set_item (BondPointsRow *row, BondPointsItem *item);
 
+/** bond_points_row_get_item: (nullable). */
+BondPointsItem *bond_points_row_get_item (BondPointsRow *row);
+
 G_END_DECLS

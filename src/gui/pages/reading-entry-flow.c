@@ -8,16 +8,16 @@
 #include "gui/gate.h"
 #include "gui/pages/reading-panel-private.h"
 #include "gui/spoken.h"
+#include "gui/taste.h"
 #include "gui/undo-words.h"
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
 
-void
-bond_reading_panel_say (BondReadingPanel *self, const char *css, const char *text)
+static void
+show_say (BondReadingPanel *self, const char *css, const char *text)
 {
   GtkWidget *label = GTK_WIDGET (self->say_label);
 
-  g_return_if_fail (BOND_IS_READING_PANEL (self));
   gtk_widget_remove_css_class (label, "band");
   bond_reading_panel_set_ink (label, css);
   if (css != NULL)
@@ -25,6 +25,19 @@ bond_reading_panel_say (BondReadingPanel *self, const char *css, const char *tex
   (css != NULL ? gtk_widget_remove_css_class : gtk_widget_add_css_class) (label, "note");
   gtk_label_set_text (self->say_label, text != NULL ? text : "");
   gtk_widget_set_visible (label, text != NULL && *text != '\0');
+}
+
+void
+bond_reading_panel_whisper (BondReadingPanel *self, const char *text)
+{
+  show_say (self, NULL, text);
+}
+
+void
+bond_reading_panel_say (BondReadingPanel *self, const char *css, const char *text)
+{
+  g_return_if_fail (BOND_IS_READING_PANEL (self));
+  show_say (self, css, text);
   if (text != NULL && *text != '\0')
     bond_reading_entry_say (self->entry, text);
 }
@@ -360,34 +373,20 @@ all_letters (void)
   return g_string_free (letters, FALSE);
 }
 
-#define SCHEMA "io.github.bondwright.Bondwright"
-
-/* Personal taste: single letters can be turned off. Without the schema, or its key, they act. */
-static GSettings *
-letter_settings (void)
-{
-  GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
-  g_autoptr (GSettingsSchema) schema = source != NULL ? g_settings_schema_source_lookup (source, SCHEMA, TRUE) : NULL;
-
-  return schema != NULL && g_settings_schema_has_key (schema, "letters") ? g_settings_new (SCHEMA) : NULL;
-}
-
+/* Single letters are a matter of taste. */
 static void
 letters_changed_cb (BondReadingPanel *self)
 {
   g_autofree char *letters = all_letters ();
-  gboolean on = self->settings == NULL || g_settings_get_boolean (self->settings, "letters");
 
-  bond_reading_entry_set_verbs (self->entry, on ? letters : NULL);
+  bond_reading_entry_set_verbs (self->entry, bond_taste_is (bond_taste_get (), "letters") ? letters : NULL);
 }
 
 void
 bond_reading_panel_connect_entry (BondReadingPanel *self)
 {
-  self->settings = letter_settings ();
-  if (self->settings != NULL)
-    g_signal_connect_object (self->settings, "changed::letters", G_CALLBACK (letters_changed_cb), self,
-                             G_CONNECT_SWAPPED);
+  g_signal_connect_object (bond_taste_get (), "notify::letters", G_CALLBACK (letters_changed_cb), self,
+                           G_CONNECT_SWAPPED);
   letters_changed_cb (self);
   g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (entry_changed_cb), self);
   g_signal_connect_swapped (self->entry, "record", G_CALLBACK (bond_reading_panel_record), self);

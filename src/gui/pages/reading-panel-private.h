@@ -42,12 +42,12 @@ struct _BondReadingPanel
   BondHistoryList *history;
   gboolean filling;     /* the drop-down of places is being filled */
   gboolean enter_waits; /* Enter while the entry before is still being written */
-  gboolean low, has_foot;
-  GSettings *settings; /* NULL without the schema */
-  char *spoken;        /* sentence about the reading just recorded, until the walk has moved on or stopped */
-  gboolean asked;      /* a question stands; Enter does nothing until it is answered */
-  BondAnswer answered; /* what was answered before the question that stands */
-  gboolean keep_words; /* the sentence below the field outlives the next refresh */
+  gboolean low, has_foot, big;
+  GtkWidget *keypad, *big_verbs; /* of big targets; NULL until they are asked for */
+  char *spoken;                  /* sentence about the reading just recorded, until the walk has moved on or stopped */
+  gboolean asked;                /* a question stands; Enter does nothing until it is answered */
+  BondAnswer answered;           /* what was answered before the question that stands */
+  gboolean keep_words;           /* the sentence below the field outlives the next refresh */
 };
 
 /** bond_reading_panel_refresh_entry: field, verdict, bar and Record for the text as it is. */
@@ -65,8 +65,16 @@ void bond_reading_panel_show_verbs (BondReadingPanel *self, const BondPlaceResul
 void bond_reading_panel_offer (BondReadingPanel *self, const char *label, const char *action);
 /** bond_reading_panel_speak: says aloud what was recorded, with @more after it; nothing when nothing waits. */
 void bond_reading_panel_speak (BondReadingPanel *self, const char *more);
+/** bond_reading_panel_u_digits: U in @unit, rounded up to two digits; NULL when there is none. (transfer full) */
+char *bond_reading_panel_u_digits (const BondMeasurement *measurement, BondUnit unit);
+/** bond_reading_panel_second_line: what stands under the field while a result shows, NULL = nothing. (transfer full) */
+char *bond_reading_panel_second_line (BondReadingPanel *self, const BondPlaceResult *result);
+/** bond_reading_panel_whisper: shows @text below the field and does not speak it: typing is not talked over. */
+void bond_reading_panel_whisper (BondReadingPanel *self, const char *text);
 /** bond_reading_panel_stopped_words: what a point that keeps the walk here says. (transfer full) */
 char *bond_reading_panel_stopped_words (BondReadingPanel *self, const BondPlaceResult *result);
+/** bond_reading_panel_focus: focus vfunc: the field first, then unit, Record, verbs, Undo. */
+gboolean bond_reading_panel_focus (GtkWidget *widget, GtkDirectionType direction);
 /** bond_reading_panel_connect_entry: signals of field and walk that concern the field. */
 void bond_reading_panel_connect_entry (BondReadingPanel *self);
 /** bond_reading_panel_set_ink: one of "fail" "guard" "history" "pass" on @label, NULL = none. */

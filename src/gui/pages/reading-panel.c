@@ -183,6 +183,31 @@ show_earlier (BondReadingPanel *self)
   bond_limit_bar_set_earlier (self->limit_bar, (BondOhm *)values->data, values->len);
 }
 
+/* As found and re-seated, where they are not the reading that is shown anyway. */
+static void
+show_before (BondReadingPanel *self, const BondPlaceResult *result)
+{
+  g_autoptr (GArray) reseats = g_array_new (FALSE, FALSE, sizeof (BondOhm));
+  BondOhm found = 0;
+
+  for (guint i = 0; i < result->history->len; i++)
+    {
+      const BondHistoryItem *item = g_ptr_array_index (result->history, i);
+      const BondMeasurement *m = item->measurement;
+      BondOhm nohm;
+
+      if (m == NULL || item->voided || item->taken_back || item->moved_away || m->mean.count == 0
+          || m->qualifier == BOND_QUALIFIER_BELOW)
+        continue;
+      nohm = bond_mean_nohm (&m->mean);
+      if (m == result->found)
+        found = nohm;
+      else if (item->phase == BOND_PHASE_RESEATED)
+        g_array_append_val (reseats, nohm);
+    }
+  bond_limit_bar_set_before (self->limit_bar, found, (BondOhm *)reseats->data, reseats->len);
+}
+
 static void
 show_pinned (BondReadingPanel *self)
 {
@@ -214,6 +239,7 @@ refresh (BondReadingPanel *self)
   show_limit (self, result);
   bond_limit_bar_set_bounds (self->limit_bar, result->bounds);
   show_earlier (self);
+  show_before (self, result);
   bond_history_list_show (self->history, bond_walk_get_survey (self->walk), point, result);
   bond_reading_panel_refresh_entry (self);
 }
@@ -251,7 +277,6 @@ bond_reading_panel_dispose (GObject *object)
     }
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_object (&self->walk);
-  g_clear_object (&self->settings);
   g_clear_pointer (&self->spoken, g_free);
   G_OBJECT_CLASS (bond_reading_panel_parent_class)->dispose (object);
 }
@@ -321,6 +346,7 @@ bond_reading_panel_class_init (BondReadingPanelClass *klass)
   g_type_ensure (BOND_TYPE_READING_ENTRY);
   g_type_ensure (BOND_TYPE_LIMIT_BAR);
   G_OBJECT_CLASS (klass)->dispose = bond_reading_panel_dispose;
+  widget_class->focus = bond_reading_panel_focus;
   gtk_widget_class_set_template_from_resource (widget_class, BOND_UI "reading-panel.ui");
   bind_rows (widget_class);
   bind_parts (widget_class);
@@ -418,7 +444,7 @@ bond_reading_panel_set_room (BondReadingPanel *self, gboolean low, gboolean foot
 {
   g_return_if_fail (BOND_IS_READING_PANEL (self));
   self->low = low;
-  self->has_foot = foot && !low;
+  self->has_foot = foot;
   bond_limit_bar_set_numbers (self->limit_bar, !low);
   refresh (self);
 }

@@ -31,6 +31,8 @@ const char *bond_reading_panel_get_said (BondReadingPanel *panel);
 const char *bond_reading_panel_get_record_text (BondReadingPanel *panel);
 /** bond_reading_panel_set_room: @low leaves second lines out; @foot FALSE: Last and Next stand elsewhere. */
 void bond_reading_panel_set_room (BondReadingPanel *panel, gboolean low, gboolean foot);
+/** bond_reading_panel_set_big: a keypad and a few large buttons instead of second lines and small verbs. */
+void bond_reading_panel_set_big (BondReadingPanel *panel, gboolean big);
 /** bond_reading_panel_pop_unit: opens the popover of unit, range and measuring state. */
 void bond_reading_panel_pop_unit (BondReadingPanel *panel);
 

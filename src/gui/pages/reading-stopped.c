@@ -46,11 +46,115 @@ standing_words (BondReadingPanel *self, const BondPlaceResult *result)
                           most);
 }
 
+/* The bound a value lies nearest to. */
+static const BondBound *
+nearest_bound (const BondBounds *bounds, BondOhm nohm)
+{
+  const BondBound *upper = &bounds->upper, *lower = &bounds->lower;
+
+  if (lower->relation == BOND_RELATION_NONE)
+    return upper;
+  if (upper->relation == BOND_RELATION_NONE)
+    return lower;
+  return ABS (nohm - lower->nohm) < ABS (upper->nohm - nohm) ? lower : upper;
+}
+
+/* "0.02 below the limit, U is 0.03" */
+static char *
+within_words (BondReadingPanel *self, const BondPlaceResult *result)
+{
+  const BondMeasurement *last = result->last;
+  const BondBounds *bounds = last->row != NULL ? bond_limit_row_bounds (last->row, last->condition) : NULL;
+  BondUnit unit = bond_words_unit (result, BOND_UNIT_MILLIOHM);
+  g_autofree char *u = bond_reading_panel_u_digits (last, unit);
+  g_autofree char *apart = NULL;
+  BondOhm off;
+
+  if (bounds == NULL || u == NULL)
+    return bond_words_second_line (result);
+  off = bond_mean_nohm (&last->mean) - nearest_bound (bounds, bond_mean_nohm (&last->mean))->nohm;
+  if (off == 0)
+    return g_strdup_printf (_ ("at the limit, within U of it; U is %s"), u);
+  apart = bond_ohm_format_exact (ABS (off), unit, bond_words_decimals (bond_walk_get_survey (self->walk), last, unit),
+                                 bond_locale_mark ());
+  return g_strdup_printf (off < 0 ? _ ("%s below the limit, within U of it; U is %s")
+                                  : _ ("%s above the limit, within U of it; U is %s"),
+                          apart, u);
+}
+
+/* "Forward 1.84 and reverse 2.31 differ by 23 %; 10 % is allowed. Take the pair again." */
+static char *
+pair_words (BondReadingPanel *self, const BondPlaceResult *result)
+{
+  GPtrArray *readings = result->last->readings;
+  const BondReading *reverse = bond_entry_get_reading (readings->pdata[readings->len - 1]);
+  const BondReading *forward = bond_entry_get_reading (readings->pdata[readings->len - 2]);
+  BondOhm a = ABS (forward->quantity.nohm), b = ABS (reverse->quantity.nohm);
+  int allowed = bond_survey_get_house (bond_walk_get_survey (self->walk))->pair_percent;
+
+  if (a + b == 0)
+    return bond_words_second_line (result);
+  return g_strdup_printf (_ ("Forward %s and reverse %s differ by %d\302\240%%; %d\302\240%% is allowed. Take the pair "
+                             "again."),
+                          forward->text, reverse->text, (int)((double)ABS (a - b) * 200.0 / (double)(a + b) + 0.5),
+                          allowed);
+}
+
+/* Our own, no source: a range whose U is above this part of the limit cannot tell one side from the other. */
+#define COARSE_PART 4
+
+/* "MO-014 cannot tell 2.5 mΩ on this range: U would be 0.9 mΩ. Choose a lower range." */
+static char *
+coarse_words (BondReadingPanel *self, const BondPlaceResult *result)
+{
+  const BondMeasurement *last = result->last;
+  const BondBounds *bounds = last->row != NULL ? bond_limit_row_bounds (last->row, last->condition) : NULL;
+  BondSurvey *survey = bond_walk_get_survey (self->walk);
+  const char *id = bond_walk_get_pinned (self->walk)->instrument;
+  const BondInstrument *meter = id != NULL ? bond_survey_find_instrument (survey, id) : NULL;
+  BondUnit unit = bond_words_unit (result, BOND_UNIT_MILLIOHM);
+  g_autofree char *u = bond_reading_panel_u_digits (last, unit);
+  g_autofree char *limit = NULL;
+
+  if (meter == NULL || bounds == NULL || u == NULL || bounds->upper.relation == BOND_RELATION_NONE
+      || last->budget.u_nohm <= bounds->upper.nohm / COARSE_PART)
+    return NULL;
+  limit = bond_words_quantity (&(BondQuantity){ .nohm = bounds->upper.nohm }, unit, 0);
+  return g_strdup_printf (_ ("%s cannot tell %s on this range: U is %s\302\240%s. Choose a lower range."), meter->name,
+                          limit, u, bond_unit_symbol (unit));
+}
+
+char *
+bond_reading_panel_second_line (BondReadingPanel *self, const BondPlaceResult *result)
+{
+  const BondMeasurement *last = result->last;
+  g_autofree char *coarse = NULL;
+  g_autofree char *end = NULL;
+
+  if (last == NULL || last->outcome == BOND_OUTCOME_NONE || last->outcome == BOND_OUTCOME_INCOMPLETE)
+    return bond_words_second_line (result);
+  if (last->reason == BOND_REASON_PAIR_DISAGREES && last->readings->len >= 2)
+    return pair_words (self, result);
+  if (last->outcome != BOND_OUTCOME_JUDGED)
+    return bond_words_second_line (result);
+  coarse = coarse_words (self, result);
+  if (coarse != NULL)
+    return g_steal_pointer (&coarse);
+  if (last->qualifier == BOND_QUALIFIER_OVER)
+    {
+      end = bond_words_quantity (&(BondQuantity){ .nohm = bond_mean_nohm (&last->mean) },
+                                 bond_words_unit (result, BOND_UNIT_MILLIOHM), 0);
+      return g_strdup_printf (_ ("above %s, the end of the range"), end);
+    }
+  return last->within_u && last->qualifier == BOND_QUALIFIER_NONE ? within_words (self, result)
+                                                                  : bond_words_second_line (result);
+}
+
 char *
 bond_reading_panel_stopped_words (BondReadingPanel *self, const BondPlaceResult *result)
 {
   if (result->last == NULL || result->last->outcome != BOND_OUTCOME_JUDGED)
-    return bond_words_second_line (result);
+    return bond_reading_panel_second_line (self, result);
   if (result->visual_reject && result->last->conforms)
     return g_strdup_printf (_ ("The resistance conforms; the point is rejected on its visual condition (%s)."),
                             bond_visual_name (result->visual));

@@ -200,6 +200,8 @@ bond_reading_panel_show_verbs (BondReadingPanel *self, const BondPlaceResult *re
     }
   gtk_widget_set_visible (self->stopped, stopped);
   gtk_widget_set_visible (self->record_button, !stopped);
-  gtk_widget_set_visible (GTK_WIDGET (self->verbs), !stopped);
+  gtk_widget_set_visible (GTK_WIDGET (self->verbs), !stopped && !self->big);
+  if (self->big_verbs != NULL)
+    gtk_widget_set_visible (self->big_verbs, !stopped && self->big);
   gtk_widget_set_visible (self->foot, self->has_foot && !stopped);
 }

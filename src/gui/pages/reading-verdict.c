@@ -52,24 +52,30 @@ percent (const BondPlaceResult *result, const BondMeasurement *measurement)
 }
 
 /* U leaves rounded up to two significant digits; a result that is no figure has none. */
-static char *
-uncertainty (const BondMeasurement *measurement, BondUnit unit)
+char *
+bond_reading_panel_u_digits (const BondMeasurement *measurement, BondUnit unit)
 {
   BondOhm digit = 1;
   BondOhm u = measurement->budget.u_nohm;
   int decimals = 0;
-  g_autofree char *digits = NULL;
 
-  if (measurement->qualifier != BOND_QUALIFIER_NONE)
+  if (measurement->qualifier != BOND_QUALIFIER_NONE || !measurement->budget.known)
     return NULL;
-  if (!measurement->budget.known)
-    return g_strdup (_ ("U unknown"));
   while ((u + digit - 1) / digit >= 100)
     digit *= 10;
   for (BondOhm part = bond_unit_nohm (unit); part > digit; part /= 10)
     decimals++;
-  digits = bond_ohm_format ((u + digit - 1) / digit * digit, unit, decimals, bond_locale_mark ());
-  return g_strdup_printf (_ ("U %s"), digits);
+  return bond_ohm_format ((u + digit - 1) / digit * digit, unit, decimals, bond_locale_mark ());
+}
+
+static char *
+uncertainty (const BondMeasurement *measurement, BondUnit unit)
+{
+  g_autofree char *digits = bond_reading_panel_u_digits (measurement, unit);
+
+  if (measurement->qualifier != BOND_QUALIFIER_NONE)
+    return NULL;
+  return digits != NULL ? g_strdup_printf (_ ("U %s"), digits) : g_strdup (_ ("U unknown"));
 }
 
 static char *
@@ -237,7 +243,7 @@ show_preview (BondReadingPanel *self, const BondAttempt *attempt)
 {
   const BondPlaceResult *preview = attempt->preview;
   g_autofree char *verdict = bond_words_verdict (preview, rule_of (self));
-  g_autofree char *second = bond_words_second_line (preview);
+  g_autofree char *second = bond_reading_panel_second_line (self, preview);
   g_autofree char *value = NULL;
   g_autofree char *record = NULL;
   BondUnit unit = bond_words_unit (preview, attempt->text.value[0].unit);
@@ -256,7 +262,7 @@ show_preview (BondReadingPanel *self, const BondAttempt *attempt)
   record = g_strdup_printf (_ ("Record %s, %s"), value, verdict);
   set_record_text (self, record);
   if (!self->asked && second != NULL)
-    bond_reading_panel_say (self, NULL, second);
+    bond_reading_panel_whisper (self, second);
 }
 
 /* What is asked first may change value, unit and range: nothing is promised before the answer. */

@@ -7,7 +7,11 @@
 #include "gui/pages/walk-page.h"
 #include "gui/dialog.h"
 #include "gui/dialogs/place-dialog.h"
+#include "gui/pages/close-up.h"
 #include "gui/pages/last-next.h"
+#include "gui/pages/view-digits.h"
+#include "gui/pages/zone-crumbs.h"
+#include "gui/taste.h"
 #include <glib/gi18n-lib.h>
 
 /* Pixels that the breadcrumb and the view buttons take from the diagram. */
@@ -23,7 +27,8 @@ struct _BondWalkPage
   BondPointsPane *points;
   BondDiagram *diagram;
   BondReadingPanel *panel;
-  GtkWidget *views, *foot, *zone_button;
+  GtkWidget *canvas, *views, *foot, *steps, *zone_button;
+  BondCloseUp *close_up; /* NULL until the window is wide */
   GtkMenuButton *details_button;
   GtkLabel *zone_label;
 };
@@ -55,16 +60,15 @@ zone_in_hand (BondWalkPage *self)
   return point != NULL ? bond_point_get_spec (point)->zone : NULL;
 }
 
+/* Zoomed in, the path of zones says where; the key goes back. */
 static void
 show_zone_button (BondWalkPage *self)
 {
   const char *zone = zone_in_hand (self);
-  const char *zoomed = bond_diagram_get_zone (self->diagram);
   g_autofree char *text = NULL;
 
-  gtk_widget_set_visible (self->zone_button, zone != NULL || zoomed != NULL);
-  text = zoomed != NULL ? g_strdup_printf ("› %s", zoomed)
-                        : g_strdup_printf (_ ("Zoom to %s"), zone != NULL ? zone : "");
+  gtk_widget_set_visible (self->zone_button, zone != NULL && bond_diagram_get_zone (self->diagram) == NULL);
+  text = g_strdup_printf (_ ("Zoom to %s"), zone != NULL ? zone : "");
   gtk_label_set_text (self->zone_label, text);
   bond_name_widget (self->zone_button, text);
 }
@@ -90,6 +94,14 @@ say_where (BondWalkPage *self)
 }
 
 static void
+show_digits (BondWalkPage *self)
+{
+  g_autoptr (GPtrArray) upcoming = bond_walk_upcoming (self->walk, BOND_DIAGRAM_MAX_WALK);
+
+  bond_view_digits_show (self->views, self->diagram, (BondPoint *const *)upcoming->pdata, upcoming->len);
+}
+
+static void
 show_current (BondWalkPage *self)
 {
   BondPoint *point = bond_walk_get_point (self->walk);
@@ -99,7 +111,9 @@ show_current (BondWalkPage *self)
   if (view != NULL && g_strcmp0 (view, bond_diagram_get_view (self->diagram)) != 0)
     bond_diagram_set_view (self->diagram, view);
   bond_diagram_set_current (self->diagram, point);
+  bond_diagram_set_current_place (self->diagram, bond_walk_get_place (self->walk));
   bond_diagram_set_walk (self->diagram, (BondPoint *const *)upcoming->pdata, upcoming->len);
+  show_digits (self);
   show_zone_button (self);
 }
 
@@ -150,6 +164,13 @@ point_activated_cb (BondWalkPage *self, BondPoint *point)
   bond_reading_panel_grab_field (self->panel);
 }
 
+static void
+place_activated_cb (BondWalkPage *self, BondPoint *point, const char *place)
+{
+  bond_walk_go (self->walk, point, place);
+  bond_reading_panel_grab_field (self->panel);
+}
+
 static gboolean
 may_change (BondWalkPage *self)
 {
@@ -180,20 +201,122 @@ point_moved_cb (BondWalkPage *self, BondPoint *point, double x, double y)
 
   if (!may_change (self))
     return;
-  if (!bond_place_move (self->walk, point, bond_diagram_get_view (self->diagram), x, y, &problem))
-    bond_reading_panel_say (self->panel, "guard", problem);
+  if (bond_place_move (self->walk, point, bond_diagram_get_view (self->diagram), x, y, &problem))
+    problem = g_strdup_printf (_ ("%s was moved on the diagram. Undo puts it back."), bond_point_get_number (point));
+  bond_reading_panel_say (self->panel, "guard", problem);
+}
+
+static void
+connect_diagram (BondWalkPage *self, BondDiagram *diagram)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (diagram_key_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (diagram), keys);
+  g_signal_connect_swapped (diagram, "point-activated", G_CALLBACK (point_activated_cb), self);
+  g_signal_connect_swapped (diagram, "place-activated", G_CALLBACK (place_activated_cb), self);
+  g_signal_connect_swapped (diagram, "zone-clicked", G_CALLBACK (zone_clicked_cb), self);
+  g_signal_connect_swapped (diagram, "released", G_CALLBACK (bond_reading_panel_grab_field), self->panel);
+}
+
+/* Tab: where it is, the diagram, its views. */
+static void
+order_canvas (BondWalkPage *self)
+{
+  GtkWidget *order[] = {
+    gtk_widget_get_parent (self->zone_button),
+    GTK_WIDGET (self->diagram),
+    gtk_widget_get_parent (self->views),
+    GTK_WIDGET (self->close_up),
+    self->foot,
+    self->steps,
+  };
+
+  bond_panes_set_canvas_order (self->panes, order, G_N_ELEMENTS (order));
+}
+
+/* The zone from near, made when a window is wide enough for the first time. */
+static void
+show_close_up (BondWalkPage *self, gboolean wide)
+{
+  if (wide && self->close_up == NULL)
+    {
+      self->close_up = BOND_CLOSE_UP (bond_close_up_new (self->walk));
+      gtk_box_insert_child_after (GTK_BOX (self->canvas), GTK_WIDGET (self->close_up),
+                                  gtk_widget_get_first_child (self->canvas));
+      connect_diagram (self, bond_close_up_get_diagram (self->close_up));
+      order_canvas (self);
+    }
+  if (self->close_up != NULL)
+    gtk_widget_set_visible (GTK_WIDGET (self->close_up), wide);
 }
 
 static void
 class_changed_cb (BondWalkPage *self)
 {
-  gboolean compact = bond_panes_get_width_class (self->panes) == BOND_WIDTH_COMPACT;
+  BondWidthClass width = bond_panes_get_width_class (self->panes);
+  BondHeightClass height = bond_panes_get_height_class (self->panes);
+  gboolean compact = width == BOND_WIDTH_COMPACT;
+  gboolean big = bond_taste_is (bond_taste_get (), "big-targets");
 
-  gtk_widget_set_visible (self->foot, compact);
+  gtk_widget_set_visible (self->foot, compact || big);
+  show_close_up (self, width == BOND_WIDTH_WIDE);
   if (bond_diagram_get_zone (self->diagram) == NULL)
     bond_diagram_fit (self->diagram);
-  bond_reading_panel_set_room (self->panel, bond_panes_is_low (self->panes), !compact);
+  bond_reading_panel_set_room (self->panel, height != BOND_HEIGHT_FULL,
+                               !compact && !big && height != BOND_HEIGHT_LOWEST);
   g_signal_emit (self, class_changed, 0);
+}
+
+/* The widgets stay: focus, caret and typed digits with them. */
+static void
+taste_cb (BondWalkPage *self)
+{
+  BondTaste *taste = bond_taste_get ();
+  gboolean big = bond_taste_is (taste, "big-targets");
+
+  bond_diagram_set_lower_seen_through (self->diagram, bond_taste_is (taste, "lower-seen-through"));
+  bond_panes_set_panel_left (self->panes, bond_taste_is (taste, "panel-left"));
+  bond_panes_set_big (self->panes, big);
+  bond_reading_panel_set_big (self->panel, big);
+  gtk_widget_set_visible (self->steps, big);
+  class_changed_cb (self);
+}
+
+static void
+follow_taste (BondWalkPage *self)
+{
+  static const char *const followed[]
+      = { "notify::big-targets", "notify::big-target-mm", "notify::panel-left", "notify::lower-seen-through" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (followed); i++)
+    g_signal_connect_object (bond_taste_get (), followed[i], G_CALLBACK (taste_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect (self, "realize", G_CALLBACK (taste_cb), NULL); /* only now is its monitor known */
+}
+
+/* Previous, Skip, Next for fingers; the keys are Up, S and Down. */
+static GtkWidget *
+new_steps (void)
+{
+  static const struct
+  {
+    const char *action, *label;
+  } steps[] = { { "win.back", N_ ("Previous") }, { "win.skip", N_ ("Skip") }, { "win.next-point", N_ ("Next") } };
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+
+  gtk_box_set_homogeneous (GTK_BOX (box), TRUE);
+  gtk_widget_add_css_class (box, "steps");
+  gtk_widget_set_visible (box, FALSE);
+  for (gsize i = 0; i < G_N_ELEMENTS (steps); i++)
+    {
+      GtkWidget *button = gtk_button_new_with_label (_ (steps[i].label));
+
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), steps[i].action);
+      gtk_widget_set_focus_on_click (button, FALSE);
+      bond_name_widget (button, _ (steps[i].label));
+      gtk_box_append (GTK_BOX (box), button);
+    }
+  return box;
 }
 
 static void
@@ -205,6 +328,7 @@ add_view_button (BondWalkPage *self, const char *id, const char *name)
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", id);
   gtk_widget_set_focus_on_click (button, FALSE);
   bond_name_widget (button, name);
+  bond_view_digits_prepare (button, id, name);
   gtk_box_append (GTK_BOX (self->views), button);
 }
 
@@ -263,13 +387,9 @@ bond_walk_page_init (BondWalkPage *self)
 static void
 connect_parts (BondWalkPage *self)
 {
-  GtkEventController *keys = gtk_event_controller_key_new ();
   BondSurvey *survey = bond_walk_get_survey (self->walk);
 
-  g_signal_connect (keys, "key-pressed", G_CALLBACK (diagram_key_cb), self);
-  gtk_widget_add_controller (GTK_WIDGET (self->diagram), keys);
-  g_signal_connect_swapped (self->diagram, "point-activated", G_CALLBACK (point_activated_cb), self);
-  g_signal_connect_swapped (self->diagram, "zone-clicked", G_CALLBACK (zone_clicked_cb), self);
+  connect_diagram (self, self->diagram);
   g_signal_connect_swapped (self->diagram, "point-moved", G_CALLBACK (point_moved_cb), self);
   g_signal_connect_swapped (self->diagram, "released", G_CALLBACK (bond_reading_panel_grab_field), self->panel);
   g_signal_connect_swapped (self->diagram, "notify::zone", G_CALLBACK (show_zone_button), self);
@@ -277,6 +397,7 @@ connect_parts (BondWalkPage *self)
   g_signal_connect_swapped (self->points, "typed", G_CALLBACK (typed_cb), self);
   g_signal_connect_swapped (self->panes, "class-changed", G_CALLBACK (class_changed_cb), self);
   g_signal_connect_swapped (self->walk, "current-changed", G_CALLBACK (show_current), self);
+  g_signal_connect_swapped (self->walk, "filter-changed", G_CALLBACK (show_current), self);
   g_signal_connect_swapped (self->walk, "recorded", G_CALLBACK (recorded_cb), self);
   g_signal_connect_swapped (survey, "items-changed", G_CALLBACK (show_current), self);
 }
@@ -294,7 +415,10 @@ build_canvas (BondWalkPage *self)
   self->zone_button = GTK_WIDGET (gtk_builder_get_object (builder, "zone_button"));
   self->zone_label = GTK_LABEL (gtk_builder_get_object (builder, "zone_label"));
   self->details_button = GTK_MENU_BUTTON (gtk_builder_get_object (builder, "details_button"));
-  return g_object_ref (GTK_WIDGET (gtk_builder_get_object (builder, "canvas")));
+  self->canvas = GTK_WIDGET (gtk_builder_get_object (builder, "canvas"));
+  self->steps = new_steps ();
+  gtk_box_append (GTK_BOX (self->canvas), self->steps);
+  return g_object_ref (self->canvas);
 }
 
 GtkWidget *
@@ -315,7 +439,12 @@ bond_walk_page_new (BondWalk *walk)
   bond_diagram_set_insets (self->diagram, OVERLAY_TOP, OVERLAY_SIDE, OVERLAY_BOTTOM, OVERLAY_SIDE);
   bond_diagram_set_survey (self->diagram, bond_walk_get_survey (walk));
   fill_views (self);
+  gtk_box_insert_child_after (GTK_BOX (gtk_widget_get_parent (self->zone_button)),
+                              bond_zone_crumbs_new (self->diagram, bond_walk_get_survey (walk)),
+                              gtk_widget_get_first_child (gtk_widget_get_parent (self->zone_button)));
   connect_parts (self);
+  order_canvas (self);
+  follow_taste (self);
   show_current (self);
   return GTK_WIDGET (self);
 }
@@ -350,10 +479,26 @@ bond_walk_page_find (BondWalkPage *self)
 }
 
 void
+bond_walk_page_step_pane (BondWalkPage *self, int by)
+{
+  GtkWidget *pane;
+
+  g_return_if_fail (BOND_IS_WALK_PAGE (self));
+  pane = bond_panes_step (self->panes, by);
+  if (pane == GTK_WIDGET (self->panel))
+    bond_reading_panel_grab_field (self->panel);
+  else if (pane == GTK_WIDGET (self->points))
+    bond_points_pane_grab_list (self->points);
+  else
+    gtk_widget_child_focus (pane == self->canvas ? GTK_WIDGET (self->diagram) : pane, GTK_DIR_TAB_FORWARD);
+}
+
+void
 bond_walk_page_set_view (BondWalkPage *self, const char *view)
 {
   g_return_if_fail (BOND_IS_WALK_PAGE (self));
   bond_diagram_set_view (self->diagram, view);
+  show_digits (self);
   say_where (self);
 }
 

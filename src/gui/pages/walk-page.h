@@ -22,6 +22,8 @@ BondDiagram *bond_walk_page_get_diagram (BondWalkPage *page);
 BondPanes *bond_walk_page_get_panes (BondWalkPage *page);
 /** bond_walk_page_find: shows the points pane and puts the focus into its search. */
 void bond_walk_page_find (BondWalkPage *page);
+/** bond_walk_page_step_pane: the focus goes to the next (1) or previous (−1) pane. */
+void bond_walk_page_step_pane (BondWalkPage *page, int by);
 /** bond_walk_page_set_view: by id. */
 void bond_walk_page_set_view (BondWalkPage *page, const char *view);
 /** bond_walk_page_toggle_zone: zooms to the zone of the point in hand, or back to the whole. */

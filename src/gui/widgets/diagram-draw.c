@@ -14,7 +14,8 @@
 #define LETTER_FROM 1.5 /* closeness from which on a class letter stands at the marks of the lit zone … */
 #define NUMBER_FROM 2.5 /* … numbers and values at all marks … */
 #define SIGN_FROM 3.5   /* … and class signs */
-#define LABEL_MARKS 500 /* more marks than this in sight get no labels: there is no room */
+#define LABEL_MARKS 500 /* more marks than this in sight get no counts … */
+#define WORD_MARKS 200  /* … and more than this no numbers and values: there is no room */
 #define MANY_MARKS 1000
 #define SIGN_SIZE 8.0
 #define SIGN_ROOM 13.0  /* pixels left of a number for its class sign */
@@ -292,6 +293,8 @@ draw_labels (BondDiagram *self, cairo_t *cr)
   if (!bond_diagram_has_labels (self))
     return;
   draw_counts (self, cr);
+  if (self->stands->len > WORD_MARKS)
+    return;
   for (words = WORDS_NUMBERS; words < N_WORDS; words++)
     for (i = 0; i < self->stands->len; i++)
       offer_words (self, cr, stand_at (self, i), words);

@@ -97,12 +97,12 @@ digit_place (BondDiagram *self, const Stop *stop, double width, double height)
 {
   double size = bond_diagram_mark_size (self);
   BondXY at = { stop->at.x + size * 0.68, stop->at.y - height * 0.5 };
+  double top = self->insets.top + 2.0 * height; /* below the words of the sides */
 
   if (stop->inside)
     return at;
   return (BondXY){ CLAMP (stop->at.x, EDGE, self->width - EDGE - width),
-                   CLAMP (stop->at.y, self->insets.top,
-                          MAX (self->insets.top, self->height - self->insets.bottom - height)) };
+                   CLAMP (stop->at.y, top, MAX (top, self->height - self->insets.bottom - height)) };
 }
 
 static gboolean

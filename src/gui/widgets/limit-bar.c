@@ -21,6 +21,8 @@
 #define TICK_READING 20.0
 #define TICK_LIMIT 23.0
 #define TICK_EARLIER 10.0
+#define TICK_FOUND 16.0
+#define TICK_RESEAT 13.0
 #define ARROW 6.0
 
 struct _BondLimitBar
@@ -31,6 +33,8 @@ struct _BondLimitBar
   BondQuantity quantity;
   BondOhm u_nohm;
   GArray *earlier; /* of BondOhm */
+  BondOhm found;   /* as found in this survey, 0 = not shown */
+  GArray *reseats; /* of BondOhm */
   gboolean numbers;
 };
 
@@ -187,6 +191,33 @@ draw_reading (cairo_t *cr, BondLimitBar *bar, const Scale *scale, const BondInks
     }
 }
 
+/* What was read before in this survey: as found with a bar across its head, re-seats plain; lower than the reading. */
+static void
+draw_before (cairo_t *cr, BondLimitBar *bar, const Scale *scale, const BondInks *inks)
+{
+  double x;
+
+  set_ink (cr, &inks->text);
+  for (guint i = 0; i < bar->reseats->len; i++)
+    {
+      double nohm = (double)g_array_index (bar->reseats, BondOhm, i);
+
+      if (beyond (scale, nohm) == 0)
+        draw_tick (cr, x_of (scale, nohm), 2.0, TICK_RESEAT);
+    }
+  if (bar->found <= 0)
+    return;
+  if (beyond (scale, (double)bar->found) != 0)
+    {
+      draw_arrow (cr, scale, beyond (scale, (double)bar->found));
+      return;
+    }
+  x = x_of (scale, (double)bar->found);
+  draw_tick (cr, x, 2.0, TICK_FOUND);
+  cairo_rectangle (cr, floor (x - 3.5), LINE_Y - TICK_FOUND, 7.0, 2.0);
+  cairo_fill (cr);
+}
+
 static void
 draw_bar (BondLimitBar *bar, cairo_t *cr, const Scale *scale, const BondInks *inks)
 {
@@ -212,6 +243,7 @@ draw_bar (BondLimitBar *bar, cairo_t *cr, const Scale *scale, const BondInks *in
     draw_tick (cr, x_of (scale, (double)bar->bounds.upper.nohm), 2.0, TICK_LIMIT);
   if (has_lower (bar))
     draw_tick (cr, x_of (scale, (double)bar->bounds.lower.nohm), 2.0, TICK_LIMIT);
+  draw_before (cr, bar, scale, inks);
   if (bar->has_quantity)
     draw_reading (cr, bar, scale, inks);
 }
@@ -350,6 +382,7 @@ static void
 bond_limit_bar_finalize (GObject *object)
 {
   g_array_unref (BOND_LIMIT_BAR (object)->earlier);
+  g_array_unref (BOND_LIMIT_BAR (object)->reseats);
   G_OBJECT_CLASS (bond_limit_bar_parent_class)->finalize (object);
 }
 
@@ -369,6 +402,7 @@ static void
 bond_limit_bar_init (BondLimitBar *bar)
 {
   bar->earlier = g_array_new (FALSE, FALSE, sizeof (BondOhm));
+  bar->reseats = g_array_new (FALSE, FALSE, sizeof (BondOhm));
   bar->numbers = TRUE;
   gtk_accessible_update_property (GTK_ACCESSIBLE (bar), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Reading and limit"), -1);
   bond_style_watch (GTK_WIDGET (bar));
@@ -410,6 +444,18 @@ bond_limit_bar_set_earlier (BondLimitBar *bar, const BondOhm *nohm, guint n_nohm
 
   g_array_set_size (bar->earlier, 0);
   g_array_append_vals (bar->earlier, nohm, n_nohm);
+  gtk_widget_queue_draw (GTK_WIDGET (bar));
+}
+
+void
+bond_limit_bar_set_before (BondLimitBar *bar, BondOhm found, const BondOhm *reseats, guint n_reseats)
+{
+  g_return_if_fail (BOND_IS_LIMIT_BAR (bar));
+  g_return_if_fail (reseats != NULL || n_reseats == 0);
+
+  bar->found = found;
+  g_array_set_size (bar->reseats, 0);
+  g_array_append_vals (bar->reseats, reseats, n_reseats);
   gtk_widget_queue_draw (GTK_WIDGET (bar));
 }
 

@@ -25,6 +25,11 @@ void bond_limit_bar_set_bounds (BondLimitBar *bar, const BondBounds *bounds);
 void bond_limit_bar_set_reading (BondLimitBar *bar, const BondQuantity *quantity, BondOhm u_nohm);
 /** bond_limit_bar_set_earlier: @n_nohm earlier values, copied. */
 void bond_limit_bar_set_earlier (BondLimitBar *bar, const BondOhm *nohm, guint n_nohm);
+/**
+ * bond_limit_bar_set_before: what was read at this place before, in this survey.
+ * @found: as found, nano-ohms, 0 = none; @reseats: @n_reseats re-seated values, copied
+ */
+void bond_limit_bar_set_before (BondLimitBar *bar, BondOhm found, const BondOhm *reseats, guint n_reseats);
 /** bond_limit_bar_set_numbers: FALSE leaves the figures under the line out (low windows). */
 void bond_limit_bar_set_numbers (BondLimitBar *bar, gboolean numbers);
 

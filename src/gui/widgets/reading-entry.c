@@ -69,7 +69,9 @@ static const StepKey step_keys[] = {
 static gboolean
 is_enter (guint keyval)
 {
-  return keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter || keyval == GDK_KEY_ISO_Enter;
+  /* A scanner may end in carriage return or in line feed. */
+  return keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter || keyval == GDK_KEY_ISO_Enter
+         || keyval == GDK_KEY_Linefeed;
 }
 
 static const char *
