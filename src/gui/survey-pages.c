@@ -35,7 +35,11 @@ build_walk (BondSurveyWindow *self)
 static void
 walk_shown (BondSurveyWindow *self, GtkWidget *page)
 {
-  bond_reading_panel_grab_field (bond_walk_page_get_panel (BOND_WALK_PAGE (page)));
+  BondReadingPanel *panel = bond_walk_page_get_panel (BOND_WALK_PAGE (page));
+
+  bond_reading_panel_grab_field (panel);
+  /* The stack gave the focus back first, and selected what is typed. */
+  gtk_editable_set_position (bond_reading_panel_get_entry (panel), -1);
 }
 
 static void

@@ -130,6 +130,15 @@ test_small_forms (WindowFixture *fixture, gconstpointer data)
   assert_recorded (fixture, form, "Record", BOND_ENTRY_VISUAL, "Visual Condition on 521-J01");
   form = open_form (fixture, "q");
   g_assert_true (window_says (GTK_WIDGET (form), "No bare metal is recorded at this joint."));
+  window_fill (form, 0, "conversion coating");
+  assert_refused (fixture, form, "Record", "Not recorded:"); /* there is nothing to protect */
+  gtk_window_destroy (form);
+  form = open_form (fixture, "w");
+  gtk_check_button_set_active (window_tick (form, "1  "), TRUE);
+  window_press (form, "Record Rework, 1 Step");
+  window_wait_written (fixture);
+  form = open_form (fixture, "q");
+  g_assert_true (window_says (GTK_WIDGET (form), "Bare since"));
   assert_refused (fixture, form, "Record", "Say what was applied.");
   window_fill (form, 0, "conversion coating");
   assert_recorded (fixture, form, "Record", BOND_ENTRY_REFINISH, "Finish Applied on 521-J01");

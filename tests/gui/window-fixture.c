@@ -303,12 +303,17 @@ window_keys (WindowFixture *fixture, const char *keys)
     }
 }
 
+/* As the tests write it: plain spaces, and a point for the decimal mark of whatever locale they run in. */
 static char *
 plain_spaces (const char *text)
 {
   g_auto (GStrv) parts = g_strsplit (text, "\302\240", -1);
+  char *plain = g_strjoinv (" ", parts);
 
-  return g_strjoinv (" ", parts);
+  for (char *at = plain; bond_locale_mark () == ',' && (at = strchr (at, ',')) != NULL; at++)
+    if (at > plain && g_ascii_isdigit (at[-1]) && g_ascii_isdigit (at[1]))
+      *at = '.';
+  return plain;
 }
 
 gboolean

@@ -50,8 +50,9 @@ compare_cb (gconstpointer a, gconstpointer b, gpointer data)
 
   if (first == self->probe[0] || first == self->probe[1])
     return (first == self->probe[0]) == (column->index == self->probed) ? -1 : 1;
+  /* Headers are on their way out of the list; until then they stand together, or the order would be none. */
   if (bond_readings_row_get_point (first) == NULL || bond_readings_row_get_point (second) == NULL)
-    return 0; /* headers: on their way out of the list */
+    return (bond_readings_row_get_point (first) != NULL) - (bond_readings_row_get_point (second) != NULL);
   return bond_readings_columns ()[column->index].compare (first, second);
 }
 

@@ -214,9 +214,13 @@ static GtkWidget *
 words_box (const BondAircraft *aircraft, const char *words, GtkWidget *marks)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget *first = narrow_label (words, aircraft->open != NULL ? "strong" : "quiet", WORDS_CHARS);
   g_autofree char *second = second_line (aircraft);
 
-  gtk_box_append (GTK_BOX (box), narrow_label (words, aircraft->open != NULL ? "strong" : "quiet", WORDS_CHARS));
+  /* How many fail is never cut off: the line breaks where there is no room. */
+  gtk_label_set_wrap (GTK_LABEL (first), TRUE);
+  gtk_label_set_ellipsize (GTK_LABEL (first), PANGO_ELLIPSIZE_NONE);
+  gtk_box_append (GTK_BOX (box), first);
   gtk_box_append (GTK_BOX (box), narrow_label (second, "note", WORDS_CHARS));
   gtk_box_append (GTK_BOX (box), marks);
   gtk_widget_set_size_request (box, WORDS_WIDTH, -1);

@@ -10,7 +10,7 @@
 #include "store/register-file.h"
 #include <glib/gi18n-lib.h>
 
-#define LIST_WIDTH 230
+#define LIST_WIDTH 200
 #define OBJECT_KEY "bond-object"
 
 struct _BondRegisterPage
@@ -167,7 +167,8 @@ list_scroll (BondRegisterPage *self)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), GTK_WIDGET (self->list));
   gtk_widget_set_size_request (scroll, LIST_WIDTH, -1);
-  gtk_widget_set_focusable (scroll, FALSE);
+  /* Reached only when nothing is in it; one that refuses the focus would hold Tab up. */
+  bond_name_widget (scroll, _ (self->info->title));
   return scroll;
 }
 

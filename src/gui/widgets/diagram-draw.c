@@ -68,6 +68,8 @@ draw_threads (BondDiagram *self, cairo_t *cr)
   guint i;
 
   cairo_new_path (cr);
+  cairo_set_source_rgb (cr, inks->quiet.r, inks->quiet.g, inks->quiet.b);
+  cairo_set_line_width (cr, 0.75);
   for (i = 0; i < self->stands->len; i++)
     {
       const BondStand *stand = stand_at (self, i);
@@ -76,10 +78,8 @@ draw_threads (BondDiagram *self, cairo_t *cr)
         continue;
       cairo_move_to (cr, stand->px, stand->py);
       cairo_line_to (cr, stand->true_px, stand->true_py);
+      cairo_stroke (cr); /* each by itself: one path of many that cross takes far longer */
     }
-  cairo_set_source_rgb (cr, inks->quiet.r, inks->quiet.g, inks->quiet.b);
-  cairo_set_line_width (cr, 0.75);
-  cairo_stroke (cr);
 }
 
 static gboolean

@@ -14,6 +14,7 @@
 #define CLUSTER_HEIGHT 0.6 /* … and this to one another are one stand */
 #define FAN_FROM 4.0       /* closeness from which on they are fanned out */
 #define FAN_MOST 12        /* more than this stay one, until there is no zooming in any more */
+#define FAN_IN_SIGHT 500   /* more marks than this in sight: fans would only cover their neighbours */
 #define FAN_STEP 1.25      /* plates between the marks of a fan */
 
 /* The part of the view that is in sight, with room for a mark that reaches into it. */
@@ -282,7 +283,7 @@ bond_diagram_lay_out (BondDiagram *self)
   current_first (self);
   cluster (self, hidden);
   n = self->stands->len;
-  for (i = 0; hidden->len > 0 && i < n; i++)
+  for (i = 0; hidden->len > 0 && self->visible->len <= FAN_IN_SIGHT && i < n; i++)
     if (is_fanned (self, &g_array_index (self->stands, BondStand, i)))
       open_fan (self, i, hidden);
   add_all_places (self);
