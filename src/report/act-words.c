@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What an act that is no reading says in the report: one row a kind.  Readings and
- * the drawing of lines are left to the sections.
+ * What an act that is no reading says, on paper and on the screen: one row a kind.
+ * Readings and how a line is shown are left to who shows it.
  */
 #include "report/act-words.h"
 
@@ -26,7 +26,7 @@ bond_act_append_titled (GString *text, const char *title, const char *words)
 }
 
 static void
-say_rework (BondReport *report, const BondEntry *entry, GString *text)
+say_rework (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   const BondRework *rework = &entry->rework;
   int i;
@@ -37,18 +37,18 @@ say_rework (BondReport *report, const BondEntry *entry, GString *text)
   bond_act_append (text, rework->note);
   bond_act_append (text, rework->reference);
   bond_act_append_titled (text, _ ("done by"),
-                          rework->done_by != NULL ? bond_survey_person_name (report->survey, rework->done_by) : NULL);
+                          rework->done_by != NULL ? bond_survey_person_name (survey, rework->done_by) : NULL);
 }
 
 static void
-say_condition (BondReport *report, const BondEntry *entry, GString *text)
+say_condition (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   bond_act_append (text, bond_condition_name (entry->condition.condition));
   bond_act_append (text, entry->condition.reference);
 }
 
 static void
-say_visual (BondReport *report, const BondEntry *entry, GString *text)
+say_visual (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   bond_act_append (text, bond_visual_name (entry->visual.finding));
   if (entry->visual.percent >= 0)
@@ -61,7 +61,7 @@ say_visual (BondReport *report, const BondEntry *entry, GString *text)
 }
 
 static void
-say_disposition (BondReport *report, const BondEntry *entry, GString *text)
+say_disposition (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   const BondDisposition *disposition = &entry->disposition;
   g_autofree char *bounds = NULL;
@@ -71,7 +71,7 @@ say_disposition (BondReport *report, const BondEntry *entry, GString *text)
   if (disposition->bounds.upper.relation != BOND_RELATION_NONE
       || disposition->bounds.lower.relation != BOND_RELATION_NONE)
     {
-      bounds = bond_bounds_format (&disposition->bounds, report->mark, TRUE);
+      bounds = bond_bounds_format (&disposition->bounds, mark, TRUE);
       bond_act_append_titled (text, _ ("accepted to"), bounds);
     }
   bond_act_append_titled (text, _ ("until"), disposition->until);
@@ -79,7 +79,7 @@ say_disposition (BondReport *report, const BondEntry *entry, GString *text)
 }
 
 static void
-say_state (BondReport *report, const BondEntry *entry, GString *text)
+say_state (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   static const BondState of_mark[] = {
     [BOND_POINT_MARK_NOT_ACCESSIBLE] = BOND_STATE_NOT_ACCESSIBLE,
@@ -103,28 +103,28 @@ append_why (GString *text, BondVoidReason why)
 }
 
 static void
-say_void (BondReport *report, const BondEntry *entry, GString *text)
+say_void (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   append_why (text, entry->voided.why);
 }
 
 static void
-say_correct (BondReport *report, const BondEntry *entry, GString *text)
+say_correct (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   append_why (text, entry->correct.why);
 }
 
 static void
-say_take_back (BondReport *report, const BondEntry *entry, GString *text)
+say_take_back (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   append_why (text, entry->take_back.why);
 }
 
 static void
-say_move (BondReport *report, const BondEntry *entry, GString *text)
+say_move (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
-  BondPoint *from = entry->point != NULL ? bond_survey_find_point (report->survey, entry->point) : NULL;
-  BondPoint *to = entry->move.to_point != NULL ? bond_survey_find_point (report->survey, entry->move.to_point) : NULL;
+  BondPoint *from = entry->point != NULL ? bond_survey_find_point (survey, entry->point) : NULL;
+  BondPoint *to = entry->move.to_point != NULL ? bond_survey_find_point (survey, entry->move.to_point) : NULL;
 
   bond_act_append_titled (text, _ ("from"), from != NULL ? bond_point_get_number (from) : NULL);
   bond_act_append_titled (text, _ ("to"), to != NULL ? bond_point_get_number (to) : NULL);
@@ -132,55 +132,55 @@ say_move (BondReport *report, const BondEntry *entry, GString *text)
 }
 
 static void
-say_attach (BondReport *report, const BondEntry *entry, GString *text)
+say_attach (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   bond_act_append (text, entry->attach.name);
 }
 
 /* What the display stood at; it counts nowhere. */
 static void
-say_seen (BondReport *report, const BondEntry *entry, GString *text)
+say_seen (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
-  g_autofree char *figure = bond_figure_reading (report, &entry->reading, entry->reading.unit);
+  g_autofree char *figure = bond_reading_figure (survey, &entry->reading, entry->reading.unit, mark);
 
   bond_act_append_titled (text, figure, bond_unit_symbol (entry->reading.unit));
 }
 
 static void
-say_note (BondReport *report, const BondEntry *entry, GString *text)
+say_note (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   bond_act_append (text, entry->note.text);
 }
 
 static void
-say_defect (BondReport *report, const BondEntry *entry, GString *text)
+say_defect (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   bond_act_append_titled (text, _ ("card"), entry->defect.card);
   bond_act_append (text, entry->defect.words);
 }
 
 static void
-say_deviation (BondReport *report, const BondEntry *entry, GString *text)
+say_deviation (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   bond_act_append (text, _ ("other measuring state accepted"));
   bond_act_append_titled (text, _ ("by"), entry->deviation.holder);
 }
 
 static void
-say_refinish (BondReport *report, const BondEntry *entry, GString *text)
+say_refinish (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
 {
   bond_act_append (text, entry->refinish.how);
   bond_act_append (text, entry->refinish.reference);
-  bond_act_append_titled (
-      text, _ ("done by"),
-      entry->refinish.done_by != NULL ? bond_survey_person_name (report->survey, entry->refinish.done_by) : NULL);
+  bond_act_append_titled (text, _ ("done by"),
+                          entry->refinish.done_by != NULL ? bond_survey_person_name (survey, entry->refinish.done_by)
+                                                          : NULL);
 }
 
 typedef struct
 {
   BondEntryKind kind;
   const char *word;
-  void (*say) (BondReport *report, const BondEntry *entry, GString *text);
+  void (*say) (BondSurvey *survey, char mark, const BondEntry *entry, GString *text);
 } Act;
 
 static const Act acts[] = {
@@ -221,13 +221,13 @@ bond_act_word (BondEntryKind kind)
 }
 
 char *
-bond_act_details (BondReport *report, const BondEntry *entry)
+bond_act_details (BondSurvey *survey, const BondEntry *entry, char mark)
 {
   const Act *act = find_act (entry->kind);
   GString *text = g_string_new (NULL);
 
   if (act != NULL && act->say != NULL)
-    act->say (report, entry, text);
+    act->say (survey, mark, entry, text);
   bond_act_append (text, entry->reason);
   return g_string_free (text, FALSE);
 }

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Acts in words for the stories of the report.
+ * Acts in words, for the stories of the report and for the screen.
  */
 #pragma once
 
-#include "report/report-private.h"
+#include "core/survey.h"
 
 G_BEGIN_DECLS
 
@@ -14,7 +14,10 @@ void bond_act_append (GString *text, const char *words);
 void bond_act_append_titled (GString *text, const char *title, const char *words);
 /** bond_act_word: "Rework" … translated; the file word of a kind without one. */
 const char *bond_act_word (BondEntryKind kind);
-/** bond_act_details: what it says, its reason last. (transfer full) */
-char *bond_act_details (BondReport *report, const BondEntry *entry);
+/** bond_act_details: what it says, its reason last, "" when nothing. @mark: decimal mark. (transfer full) */
+char *bond_act_details (BondSurvey *survey, const BondEntry *entry, char mark);
+/** bond_reading_figure: one reading in @unit without it, with as many decimals as its range shows; "> 30" too.
+ * (transfer full) */
+char *bond_reading_figure (BondSurvey *survey, const BondReading *reading, BondUnit unit, char mark);
 
 G_END_DECLS

@@ -4,6 +4,7 @@
  * unit, with as many decimals as the instrument showed and more only until the side
  * of the limit is seen.  Nothing is judged here.
  */
+#include "report/act-words.h"
 #include "report/report-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -72,10 +73,10 @@ measured_decimals (const BondMeasurement *measurement, BondUnit unit)
 }
 
 static char *
-qualified (BondReport *report, const BondQuantity *quantity, BondUnit unit, int decimals)
+qualified (const BondQuantity *quantity, BondUnit unit, int decimals, char mark)
 {
-  g_autofree char *digits = bond_ohm_format_exact (
-      quantity->nohm, unit, quantity->qualifier == BOND_QUALIFIER_NONE ? decimals : 0, report->mark);
+  g_autofree char *digits
+      = bond_ohm_format_exact (quantity->nohm, unit, quantity->qualifier == BOND_QUALIFIER_NONE ? decimals : 0, mark);
   const char *sign = quantity->qualifier == BOND_QUALIFIER_OVER    ? ">" NBSP
                      : quantity->qualifier == BOND_QUALIFIER_BELOW ? "<" NBSP
                                                                    : "";
@@ -96,7 +97,7 @@ bond_figure_value (BondReport *report, const BondMeasurement *measurement, BondU
     {
       BondQuantity quantity = { bond_mean_nohm (&measurement->mean), 0, measurement->qualifier };
 
-      return qualified (report, &quantity, unit, decimals);
+      return qualified (&quantity, unit, decimals, report->mark);
     }
   bounds = measurement->row != NULL ? bond_limit_row_bounds (measurement->row, measurement->condition) : NULL;
   return bond_mean_format (&measurement->mean, unit, decimals, bounds, report->mark);
@@ -105,7 +106,14 @@ bond_figure_value (BondReport *report, const BondMeasurement *measurement, BondU
 char *
 bond_figure_reading (BondReport *report, const BondReading *reading, BondUnit unit)
 {
-  return qualified (report, &reading->quantity, unit, shown_decimals (report->survey, reading, unit));
+  return bond_reading_figure (report->survey, reading, unit, report->mark);
+}
+
+char *
+bond_reading_figure (BondSurvey *survey, const BondReading *reading, BondUnit unit, char mark)
+{
+  g_return_val_if_fail (reading != NULL, NULL);
+  return qualified (&reading->quantity, unit, shown_decimals (survey, reading, unit), mark);
 }
 
 char *

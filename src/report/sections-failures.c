@@ -65,7 +65,7 @@ line_details (BondReport *report, const Line *line)
   g_autofree char *details = NULL;
 
   if (item->measurement == NULL)
-    return bond_act_details (report, item->entry);
+    return bond_act_details (report->survey, item->entry, report->mark);
   details
       = reading_details (report, item->measurement, bond_figure_unit (report->survey, line->place, line->place->row));
   if (!item->taken_back)
