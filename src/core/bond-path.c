@@ -118,7 +118,7 @@ common_count (GPtrArray *values)
 
   for (i = 0; i < values->len; i++)
     {
-      guint64 one = (guint64)((const BondMeasurement *)values->pdata[i])->mean.count;
+      guint64 one = (guint64)MAX (1, ((const BondMeasurement *)values->pdata[i])->mean.count);
 
       count = count / greatest_divisor (count, one) * one;
       if (count * values->len > G_MAXINT)

@@ -67,6 +67,18 @@ bond_camera_reveal (BondCamera *camera, double x, double y, double width, double
   return dx != 0.0 || dy != 0.0;
 }
 
+gboolean
+bond_camera_equal (const BondCamera *a, const BondCamera *b)
+{
+  return a->x == b->x && a->y == b->y && a->scale == b->scale;
+}
+
+gboolean
+bond_insets_equal (const BondInsets *a, const BondInsets *b)
+{
+  return a->top == b->top && a->right == b->right && a->bottom == b->bottom && a->left == b->left;
+}
+
 void
 bond_camera_to_view (const BondCamera *camera, double px, double py, double *x, double *y)
 {

@@ -39,6 +39,9 @@ void bond_camera_keep (BondCamera *camera, const BondBox *box, double width, dou
  * moved. */
 gboolean bond_camera_reveal (BondCamera *camera, double x, double y, double width, double height,
                              const BondInsets *insets, double margin);
+/** bond_camera_equal, bond_insets_equal: the very same figures, as when nothing was moved since. */
+gboolean bond_camera_equal (const BondCamera *a, const BondCamera *b);
+gboolean bond_insets_equal (const BondInsets *a, const BondInsets *b);
 void bond_camera_to_view (const BondCamera *camera, double px, double py, double *x, double *y);
 void bond_camera_to_pixel (const BondCamera *camera, double x, double y, double *px, double *py);
 

@@ -261,7 +261,7 @@ add_all_places (BondDiagram *self)
 static gboolean
 is_laid_out (BondDiagram *self)
 {
-  return self->stands_valid && memcmp (&self->stands_camera, &self->camera, sizeof self->camera) == 0
+  return self->stands_valid && bond_camera_equal (&self->stands_camera, &self->camera)
          && self->stands_width == self->width && self->stands_height == self->height;
 }
 

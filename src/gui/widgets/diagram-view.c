@@ -27,7 +27,7 @@ bond_diagram_fit_scale (BondDiagram *self)
   if (self->view == NULL)
     return 1.0;
   if (self->fit.view == fit.view && self->fit.width == fit.width && self->fit.height == fit.height
-      && memcmp (&self->fit.insets, &fit.insets, sizeof fit.insets) == 0)
+      && bond_insets_equal (&self->fit.insets, &fit.insets))
     return self->fit.scale;
   bond_diagram_view_box (self, &box);
   fit.scale = bond_camera_fit (&box, self->width, self->height, &self->insets).scale;
