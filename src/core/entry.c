@@ -41,7 +41,8 @@ static const BondEntryKindInfo kinds[BOND_N_ENTRY_KINDS] = {
   { "handover", BOND_ENTRY_HANDOVER, FALSE, FALSE, FALSE },
 };
 
-static const BondWord directions[] = { { "forward", NULL }, { "reverse", NULL }, { "repeat", NULL } };
+static const BondWord directions[]
+    = { { "forward", N_ ("forward") }, { "reverse", N_ ("reverse") }, { "repeat", N_ ("repeat") } };
 
 static const BondWord void_reasons[] = {
   { "none", N_ ("no reason") },
@@ -113,6 +114,7 @@ bond_entry_kind_parse (const char *text, BondEntryKind *kind)
 }
 
 BOND_DEFINE_WORDS (bond_direction, BondDirection, directions)
+BOND_DEFINE_WORD_NAMES (bond_direction, BondDirection, directions)
 BOND_DEFINE_WORDS (bond_void_reason, BondVoidReason, void_reasons)
 BOND_DEFINE_WORD_NAMES (bond_void_reason, BondVoidReason, void_reasons)
 BOND_DEFINE_WORDS (bond_point_mark, BondPointMark, point_marks)

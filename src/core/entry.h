@@ -62,6 +62,7 @@ typedef enum
   BOND_DIRECTION_REPEAT
 } BondDirection;
 const char *bond_direction_file_name (BondDirection direction);
+const char *bond_direction_name (BondDirection direction); /* translated */
 gboolean bond_direction_parse (const char *text, BondDirection *direction);
 
 /** BondVoidReason: the only ways in which a reading beyond its limit leaves the result (poor contact is not one). */

@@ -119,12 +119,12 @@ bond_survey_permit_for (BondSurvey *survey, BondHazard hazard, const char *zone,
   return NULL;
 }
 
-/* The newest permit that was in force at @at, be it closed since. */
-static BondEntry *
-find_permit_then (BondSurvey *survey, BondHazard hazard, const char *zone, const char *at)
+BondEntry *
+bond_survey_permit_then (BondSurvey *survey, BondHazard hazard, const char *zone, const char *at)
 {
   guint i;
 
+  g_return_val_if_fail (BOND_IS_SURVEY (survey) && zone != NULL && at != NULL, NULL);
   for (i = survey->entries->len; i > 0; i--)
     {
       BondEntry *entry = g_ptr_array_index (survey->entries, i - 1);
@@ -224,7 +224,7 @@ bond_survey_check_permit_at (BondSurvey *survey, BondPoint *point, const char *i
 
       if (!(hazards & asked[i]))
         continue;
-      if ((at != NULL ? find_permit_then (survey, asked[i], zone, at)
+      if ((at != NULL ? bond_survey_permit_then (survey, asked[i], zone, at)
                       : bond_survey_permit_for (survey, asked[i], zone, now))
           == NULL)
         return refuse_without_permit (survey, point, asked[i], at != NULL ? at : now, error);

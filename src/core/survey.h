@@ -195,6 +195,8 @@ BondPlaceResult *bond_survey_preview (BondSurvey *survey, BondPoint *point, cons
 GPtrArray *bond_survey_get_permits (BondSurvey *survey);
 /** bond_survey_permit_for: newest open permit for @hazard that covers @zone at time @at (ISO 8601); NULL = none. */
 BondEntry *bond_survey_permit_for (BondSurvey *survey, BondHazard hazard, const char *zone, const char *at);
+/** bond_survey_permit_then: newest permit that was in force at @at, be it closed since; NULL = none. */
+BondEntry *bond_survey_permit_then (BondSurvey *survey, BondHazard hazard, const char *zone, const char *at);
 /**
  * bond_survey_check_permit: a reading on @point with @instrument (id, nullable) may be taken now: where fuel vapour may
  * be only under a valid permit and with an instrument approved for it; near explosive devices only under the named

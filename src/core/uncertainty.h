@@ -79,9 +79,18 @@ double bond_welch_satterthwaite (double u_c, const double *u, const double *dof,
 /** bond_coverage_factor: 2 when @dof_eff ≥ 50, else t at 95.45 % for the next lower whole ν (JCGM 100 G.4.1). */
 double bond_coverage_factor (double dof_eff);
 /**
- * bond_uncertainty_format: @u_nohm in @unit without it, rounded up, with at least @decimals and as many more as keep the
- * rounding below a third of it. (transfer full)
+ * bond_uncertainty_format: @u_nohm in @unit without it, rounded up, with at least @decimals and as many more as keep
+ * the rounding below a third of it. (transfer full)
  */
 char *bond_uncertainty_format (BondOhm u_nohm, BondUnit unit, int decimals, char mark);
+/** bond_budget_source_shape: distribution a part of the budget is taken to have; translated: "rectangular", "normal".
+ */
+const char *bond_budget_source_shape (BondBudgetSource source);
+/** bond_budget_format_part: @nohm in @unit with it, three significant digits. (transfer full) */
+char *bond_budget_format_part (double nohm, BondUnit unit, char mark);
+/** bond_budget_format_divisor: "√3", "2√3", "2". (transfer full) */
+char *bond_budget_format_divisor (double divisor, char mark);
+/** bond_budget_format_dof: "9", "12.4", "∞". (transfer full) */
+char *bond_budget_format_dof (double dof, char mark);
 
 G_END_DECLS

@@ -5,6 +5,7 @@
  * that ellipsize.  A page is built when it is first asked for: the walk must not
  * wait for pages nobody opens.
  */
+#include "gui/details/details-window.h"
 #include "gui/dialog.h"
 #include "gui/pages/readings-page.h"
 #include "gui/survey-window-private.h"
@@ -228,7 +229,51 @@ bond_survey_window_add_switcher (BondSurveyWindow *self, GtkBox *box)
     add_button (box, &pages[i]);
 }
 
+/* The focus goes back to where the page is worked from: on the Walk page the reading field. */
+static void
+details_closed_cb (BondSurveyWindow *self)
+{
+  const BondPageInfo *info = shown_info (self);
+
+  self->details = NULL;
+  if (info != NULL)
+    info->shown (self, gtk_stack_get_visible_child (self->stack));
+}
+
+static void
+details_go_cb (BondSurveyWindow *self, BondDetailsWindow *details)
+{
+  BondWalk *shown = bond_details_view_get_walk (bond_details_window_get_view (details));
+
+  if (bond_walk_get_point (shown) == NULL)
+    return;
+  bond_walk_go (self->walk, bond_walk_get_point (shown), bond_walk_get_place (shown));
+  bond_survey_window_show_page (self, BOND_PAGE_WALK);
+  gtk_window_close (GTK_WINDOW (details));
+}
+
 void
 bond_survey_window_show_details (BondSurveyWindow *self)
 {
+  BondWalk *hand = bond_survey_window_get_hand (self);
+
+  if (hand == NULL || bond_walk_get_point (hand) == NULL)
+    return;
+  if (self->details == NULL)
+    {
+      self->details = bond_details_window_new (GTK_WINDOW (self), self->file);
+      g_signal_connect_object (self->details, "destroy", G_CALLBACK (details_closed_cb), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (self->details, "go", G_CALLBACK (details_go_cb), self, G_CONNECT_SWAPPED);
+    }
+  bond_details_window_show (BOND_DETAILS_WINDOW (self->details), bond_walk_get_point (hand),
+                            bond_walk_get_place (hand));
+}
+
+void
+bond_survey_window_drop_details (BondSurveyWindow *self)
+{
+  if (self->details == NULL)
+    return;
+  g_signal_handlers_disconnect_by_data (self->details, self);
+  gtk_window_destroy (GTK_WINDOW (g_steal_pointer (&self->details)));
 }

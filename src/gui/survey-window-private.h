@@ -25,6 +25,7 @@ struct _BondSurveyWindow
   GtkButton *undo_button;
   GtkWidget *instrument_band;
   GMenu *saved_section;
+  GtkWidget *details; /* Point Details while it is open, its window */
   gboolean close_failed;
 };
 
@@ -58,6 +59,8 @@ void bond_survey_window_need_page (BondSurveyWindow *window, const char *name);
 const char *bond_survey_window_page_title (BondSurveyWindow *window);
 /** bond_survey_window_show_details: Point Details of the point that acts mean. */
 void bond_survey_window_show_details (BondSurveyWindow *window);
+/** bond_survey_window_drop_details: closes them for good, as the window goes. */
+void bond_survey_window_drop_details (BondSurveyWindow *window);
 /** bond_survey_window_find: the search of the page that is shown. */
 void bond_survey_window_find (BondSurveyWindow *window);
 

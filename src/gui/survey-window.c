@@ -170,6 +170,7 @@ bond_survey_window_dispose (GObject *object)
 {
   BondSurveyWindow *self = BOND_SURVEY_WINDOW (object);
 
+  bond_survey_window_drop_details (self);
   if (self->file != NULL)
     {
       g_signal_handlers_disconnect_by_data (survey_of (self), self);

@@ -138,6 +138,16 @@ bond_words_tier (BondCondition tier)
   return _ (tier_words[tier]);
 }
 
+/* Re-seating is what follows a fail; after a pass it was only measured again. */
+const char *
+bond_words_phase (BondPhase phase, gboolean failed)
+{
+  static const char *const words[] = { N_ ("as found"), N_ ("re-seated"), N_ ("as left") };
+
+  g_return_val_if_fail ((gsize)phase < G_N_ELEMENTS (words), "");
+  return phase == BOND_PHASE_RESEATED && !failed ? _ ("again") : _ (words[phase]);
+}
+
 const char *
 bond_words_state (BondPoint *point)
 {
@@ -232,6 +242,23 @@ bond_words_when (BondSurvey *survey, const char *iso)
   if (strncmp (iso, now, day) == 0)
     return bond_words_clock (iso);
   return g_date_time_format (time, strncmp (iso, now, 4) == 0 ? "%-d %b %H:%M" : "%-d %b %Y %H:%M");
+}
+
+char *
+bond_words_offset (const char *iso)
+{
+  g_autoptr (GDateTime) time = iso != NULL ? g_date_time_new_from_iso8601 (iso, NULL) : NULL;
+  gint64 minutes = time != NULL ? g_date_time_get_utc_offset (time) / G_TIME_SPAN_MINUTE : 0;
+  gint64 hours = ABS (minutes) / 60, rest = ABS (minutes) % 60;
+  const char *sign = minutes < 0 ? "−" : "+";
+
+  if (time == NULL)
+    return NULL;
+  if (minutes == 0)
+    return g_strdup ("UTC");
+  if (rest == 0)
+    return g_strdup_printf ("UTC%s%" G_GINT64_FORMAT, sign, hours);
+  return g_strdup_printf ("UTC%s%" G_GINT64_FORMAT ":%02" G_GINT64_FORMAT, sign, hours, rest);
 }
 
 char *

@@ -28,6 +28,13 @@ BondUnit bond_words_unit (const BondPlaceResult *place, BondUnit fallback);
 char *bond_words_verdict (const BondPlaceResult *place, BondRule rule);
 /** bond_words_second_line: "within U of the limit", a reason, or NULL. (transfer full) */
 char *bond_words_second_line (const BondPlaceResult *place);
+/** bond_words_phase: "as found", "re-seated", "as left"; @failed: a fail came before it, else it was only measured
+ * again.
+ */
+const char *bond_words_phase (BondPhase phase, gboolean failed);
+/** bond_words_offset: of a time (ISO 8601 with offset): "UTC+1", "UTC−3:30", "UTC"; NULL without one. (transfer full)
+ */
+char *bond_words_offset (const char *iso);
 /** bond_words_tier: "in service", "after rework" …; @has_strict FALSE = one limit only: "all tiers". */
 const char *bond_words_tier (BondCondition tier);
 /** bond_words_state: state word of a list row; empty for to measure and a plain pass. */

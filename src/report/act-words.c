@@ -4,6 +4,7 @@
  * Readings and how a line is shown are left to who shows it.
  */
 #include "report/act-words.h"
+#include "report/figures.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -176,6 +177,20 @@ say_refinish (BondSurvey *survey, char mark, const BondEntry *entry, GString *te
                                                           : NULL);
 }
 
+static void
+say_point (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
+{
+  bond_act_append (text, entry->spec != NULL ? entry->spec->number : NULL);
+  bond_act_append_titled (text, _ ("limit"), entry->spec != NULL ? entry->spec->limit : NULL);
+}
+
+static void
+say_place (BondSurvey *survey, char mark, const BondEntry *entry, GString *text)
+{
+  bond_act_append (text, entry->place_spec.label != NULL ? entry->place_spec.label : entry->place);
+  bond_act_append (text, entry->place_spec.in_sample ? _ ("in the sample") : _ ("not in the sample"));
+}
+
 typedef struct
 {
   BondEntryKind kind;
@@ -184,6 +199,8 @@ typedef struct
 } Act;
 
 static const Act acts[] = {
+  { BOND_ENTRY_POINT, N_ ("Point planned"), say_point },
+  { BOND_ENTRY_PLACE, N_ ("Place planned"), say_place },
   { BOND_ENTRY_VOID, N_ ("Void"), say_void },
   { BOND_ENTRY_CORRECT, N_ ("Corrected"), say_correct },
   { BOND_ENTRY_MOVE, N_ ("Moved"), say_move },

@@ -16,8 +16,5 @@ void bond_act_append_titled (GString *text, const char *title, const char *words
 const char *bond_act_word (BondEntryKind kind);
 /** bond_act_details: what it says, its reason last, "" when nothing. @mark: decimal mark. (transfer full) */
 char *bond_act_details (BondSurvey *survey, const BondEntry *entry, char mark);
-/** bond_reading_figure: one reading in @unit without it, with as many decimals as its range shows; "> 30" too.
- * (transfer full) */
-char *bond_reading_figure (BondSurvey *survey, const BondReading *reading, BondUnit unit, char mark);
 
 G_END_DECLS

@@ -4,7 +4,6 @@
  * unit, with as many decimals as the instrument showed and more only until the side
  * of the limit is seen.  Nothing is judged here.
  */
-#include "report/act-words.h"
 #include "report/report-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -157,7 +156,6 @@ bond_figure_verdict (const BondMeasurement *measurement, BondRule rule)
   return measurement->conforms ? _ ("Pass") : _ ("Fail");
 }
 
-/* The mark one measurement would give its point, were it alone. */
 BondMark
 bond_figure_mark (const BondMeasurement *measurement, BondRule rule)
 {

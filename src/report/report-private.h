@@ -9,6 +9,7 @@
 #pragma once
 
 #include "report/diagram-painter.h"
+#include "report/figures.h"
 #include "report/report.h"
 
 G_BEGIN_DECLS
@@ -164,13 +165,6 @@ char *bond_figure_reading (BondReport *report, const BondReading *reading, BondU
 char *bond_figure_uncertainty (BondReport *report, const BondMeasurement *measurement, BondUnit unit);
 /** bond_figure_limit: bounds of @row under @tier as published; "no limit". */
 char *bond_figure_limit (BondReport *report, const BondLimitRow *row, BondCondition tier);
-/** bond_figure_tier: "in service", "reworked" …; NULL where the row has one value only. */
-const char *bond_figure_tier (const BondLimitRow *row, BondCondition tier);
-/** bond_figure_verdict: the word of one measurement: "Fail", "Pass", "Suspect", "No verdict" … */
-const char *bond_figure_verdict (const BondMeasurement *measurement, BondRule rule);
-BondMark bond_figure_mark (const BondMeasurement *measurement, BondRule rule);
-/** bond_figure_state: state of a place in words, first letter large. (transfer full) */
-char *bond_figure_state (const BondPlaceResult *place, BondRule rule);
 /** bond_figure_time: "24 Nov 10:42" in the time it was recorded in; @with_year "24 Nov 2026, 10:42". (transfer full) */
 char *bond_figure_time (const char *iso, gboolean with_year);
 /** bond_figure_days: "24 November 2026", "23 to 24 November 2026" … of two times. (transfer full) */

@@ -33,11 +33,6 @@ typedef struct
 static char *
 reading_details (BondReport *report, const BondMeasurement *measurement, BondUnit unit)
 {
-  static const char *const directions[] = {
-    [BOND_DIRECTION_FORWARD] = N_ ("forward"),
-    [BOND_DIRECTION_REVERSE] = N_ ("reverse"),
-    [BOND_DIRECTION_REPEAT] = N_ ("repeat"),
-  };
   GString *text = g_string_new (NULL);
   guint i;
 
@@ -47,7 +42,7 @@ reading_details (BondReport *report, const BondMeasurement *measurement, BondUni
       g_autofree char *value = reading != NULL ? bond_figure_reading (report, reading, unit) : NULL;
 
       if (value != NULL)
-        bond_act_append_titled (text, _ (directions[reading->direction]), value);
+        bond_act_append_titled (text, bond_direction_name (reading->direction), value);
     }
   if (measurement->outcome == BOND_OUTCOME_JUDGED && measurement->within_u)
     bond_act_append (text, _ ("within U of the limit"));

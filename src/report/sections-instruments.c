@@ -7,7 +7,6 @@
 #include "report/report-private.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
 
 /* --- instruments --- */
 
@@ -214,32 +213,6 @@ static const BondColumn budget_columns[] = {
   { N_ ("Degrees of freedom"), 76, 1, BOND_FACE_TABLE, TRUE },
 };
 
-static char *
-in_unit (BondReport *report, double nohm, BondUnit unit)
-{
-  double value = nohm / (double)bond_unit_nohm (unit);
-  int decimals = value > 0 ? (int)CLAMP (2 - floor (log10 (value)), 0, 9) : 4;
-  g_autofree char *digits = bond_figure_number (report, value, decimals);
-
-  return g_strdup_printf ("%s\u00a0%s", digits, bond_unit_symbol (unit));
-}
-
-static char *
-divisor_text (BondReport *report, double divisor)
-{
-  if (fabs (divisor - sqrt (3)) < 1e-9)
-    return g_strdup ("\u221a3");
-  if (fabs (divisor - 2 * sqrt (3)) < 1e-9)
-    return g_strdup ("2\u221a3");
-  return bond_figure_number (report, divisor, divisor == floor (divisor) ? 0 : 3);
-}
-
-static char *
-freedom_text (BondReport *report, double dof)
-{
-  return isfinite (dof) ? bond_figure_number (report, dof, dof == floor (dof) ? 0 : 1) : g_strdup ("\u221e");
-}
-
 static void
 add_budget_lines (BondReport *report, BondTable *table, const BondBudget *budget, BondUnit unit)
 {
@@ -248,8 +221,10 @@ add_budget_lines (BondReport *report, BondTable *table, const BondBudget *budget
   for (i = 0; i < budget->n_lines; i++)
     {
       const BondBudgetLine *line = &budget->line[i];
-      g_autofree char *stated = in_unit (report, line->half_width, unit), *u = in_unit (report, line->u, unit);
-      g_autofree char *divisor = divisor_text (report, line->divisor), *dof = freedom_text (report, line->dof);
+      g_autofree char *stated = bond_budget_format_part (line->half_width, unit, report->mark),
+                      *u = bond_budget_format_part (line->u, unit, report->mark);
+      g_autofree char *divisor = bond_budget_format_divisor (line->divisor, report->mark),
+                      *dof = bond_budget_format_dof (line->dof, report->mark);
       const char *cells[] = { bond_budget_source_name (line->source), stated, divisor, u, dof };
 
       bond_table_row (table, -1, cells);
@@ -260,8 +235,8 @@ static void
 add_budget_result (BondReport *report, BondTable *table, const BondMeasurement *measurement, BondUnit unit)
 {
   const BondBudget *budget = &measurement->budget;
-  g_autofree char *combined = in_unit (report, budget->u_c, unit);
-  g_autofree char *dof = freedom_text (report, budget->dof_eff);
+  g_autofree char *combined = bond_budget_format_part (budget->u_c, unit, report->mark);
+  g_autofree char *dof = bond_budget_format_dof (budget->dof_eff, report->mark);
   g_autofree char *k = bond_figure_number (report, budget->k, 2);
   g_autofree char *digits = bond_figure_uncertainty (report, measurement, unit);
   g_autofree char *expanded = g_strdup_printf ("%s\u00a0%s", digits, bond_unit_symbol (unit));

@@ -16,15 +16,6 @@ struct _BondHistoryList
 
 G_DEFINE_FINAL_TYPE (BondHistoryList, bond_history_list, GTK_TYPE_WIDGET)
 
-static const char *const phase_words[] = { N_ ("as found"), N_ ("re-seated"), N_ ("as left") };
-
-/* Re-seating is what follows a fail; after a pass it was only measured again. */
-static const char *
-phase_word (BondPhase phase, gboolean failed)
-{
-  return phase == BOND_PHASE_RESEATED && !failed ? _ ("again") : _ (phase_words[phase]);
-}
-
 static void
 bond_history_list_dispose (GObject *object)
 {
@@ -115,10 +106,10 @@ add_measurement (BondHistoryList *self, BondSurvey *survey, const BondHistoryIte
   if (struck)
     more = g_strdup (item->taken_back ? _ ("undone") : item->moved_away ? _ ("moved to another point") : _ ("void"));
   else if (m->outcome == BOND_OUTCOME_JUDGED)
-    more = g_strdup_printf ("%s, %s", phase_word (item->phase, failed),
+    more = g_strdup_printf ("%s, %s", bond_words_phase (item->phase, failed),
                             m->conforms ? _ ("conforms") : _ ("does not conform"));
   else
-    more = g_strdup_printf ("%s, %s", phase_word (item->phase, failed),
+    more = g_strdup_printf ("%s, %s", bond_words_phase (item->phase, failed),
                             m->reason != BOND_REASON_NONE ? bond_reason_name (m->reason) : _ ("no limit"));
   add_line (self, value, more, clock, struck);
 }

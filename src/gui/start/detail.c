@@ -3,13 +3,13 @@
  * Headings, pairs and tables of the register pages: rules and white space, figures
  * in line, long texts wrapped.
  */
-#include "gui/start/register-private.h"
+#include "gui/start/detail.h"
 
 #include <string.h>
 
 #define LABEL_CHARS 18
 #define HEADING_CHARS 12
-#define TEXT_CHARS 18
+#define TEXT_CHARS 12
 #define KINDS_KEY "bond-column-kinds"
 #define ROWS_KEY "bond-rows"
 
@@ -76,6 +76,8 @@ attach (GtkWidget *table, const char *kinds, int column, int row, GtkWidget *lab
       gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD);
       gtk_widget_add_css_class (label, "number");
     }
+  if (kinds[column] == ' ') /* a code breaks after a hyphen, never in a word */
+    gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD);
   if (kinds[column] == '+')
     {
       gtk_widget_set_hexpand (label, TRUE);
