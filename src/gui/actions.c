@@ -56,6 +56,13 @@ static const BondActionInfo actions[] = {
   { "win.place-point", "<Control>Insert", 0, BOND_ACTION_GROUP_LOOK, N_ ("Place a new point in the current zone") },
   { "win.export", "<Control>e", 0, BOND_ACTION_GROUP_EVERYWHERE,
     N_ ("Export: on the Readings page the table as CSV, else the report as PDF") },
+  { "start.page::surveys", "<Alt>1", 0, BOND_ACTION_GROUP_START, N_ ("Surveys, by aircraft") },
+  { "start.page::instruments", "<Alt>2", 0, BOND_ACTION_GROUP_START, N_ ("Instruments") },
+  { "start.page::airframes", "<Alt>3", 0, BOND_ACTION_GROUP_START, N_ ("Airframes") },
+  { "start.page::limits", "<Alt>4", 0, BOND_ACTION_GROUP_START, N_ ("Limit sets") },
+  { "start.page::people", "<Alt>5", 0, BOND_ACTION_GROUP_START, N_ ("People") },
+  { "start.page::house", "<Alt>6", 0, BOND_ACTION_GROUP_START, N_ ("House rules") },
+  { "start.find", "<Control>f", 0, BOND_ACTION_GROUP_START, N_ ("Search the surveys; typing does the same") },
   { "app.new-survey", "<Control>n", 0, BOND_ACTION_GROUP_EVERYWHERE, N_ ("New survey") },
   { "app.open", "<Control>o", 0, BOND_ACTION_GROUP_EVERYWHERE, N_ ("Open a survey") },
   { "app.preferences", "<Control>comma", 0, BOND_ACTION_GROUP_EVERYWHERE, N_ ("Preferences") },
@@ -68,7 +75,8 @@ static const BondActionInfo actions[] = {
   { "app.quit", "<Control>q", 0, BOND_ACTION_GROUP_EVERYWHERE, N_ ("Quit; everything recorded is on disk") },
 };
 
-static const char *const group_names[BOND_N_ACTION_GROUPS] = { N_ ("Walking"), N_ ("Looking"), N_ ("Everywhere") };
+static const char *const group_names[BOND_N_ACTION_GROUPS]
+    = { N_ ("Walking"), N_ ("Looking"), N_ ("Start Window"), N_ ("Everywhere") };
 
 /* Keys of the reading field that are no acts of their own. */
 static const struct

@@ -14,9 +14,10 @@ typedef enum
 {
   BOND_ACTION_GROUP_WALK,
   BOND_ACTION_GROUP_LOOK,
+  BOND_ACTION_GROUP_START,
   BOND_ACTION_GROUP_EVERYWHERE,
 } BondActionGroup;
-#define BOND_N_ACTION_GROUPS 3
+#define BOND_N_ACTION_GROUPS 4
 
 /**
  * BondActionInfo: one row an act.

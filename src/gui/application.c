@@ -26,6 +26,7 @@ struct _BondApplication
   GtkApplication parent_instance;
   char *folder;
   BondCatalog *catalog;
+  GPtrArray *register_problems; /* of BondProblem */
   BondSource *source;
 };
 
@@ -43,17 +44,18 @@ bond_application_get_catalog (BondApplication *self)
   g_return_val_if_fail (BOND_IS_APPLICATION (self), NULL);
   if (self->catalog == NULL)
     {
-      g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
-
-      self->catalog = bond_catalog_new (self->folder, problems);
-      for (guint i = 0; i < problems->len; i++)
-        {
-          g_autofree char *text = bond_problem_to_string (g_ptr_array_index (problems, i));
-
-          g_debug ("%s", text);
-        }
+      self->register_problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
+      self->catalog = bond_catalog_new (self->folder, self->register_problems);
     }
   return self->catalog;
+}
+
+GPtrArray *
+bond_application_get_register_problems (BondApplication *self)
+{
+  g_return_val_if_fail (BOND_IS_APPLICATION (self), NULL);
+  bond_application_get_catalog (self);
+  return self->register_problems;
 }
 
 const char *
@@ -324,6 +326,7 @@ bond_application_finalize (GObject *object)
   BondApplication *self = BOND_APPLICATION (object);
 
   g_clear_pointer (&self->catalog, bond_catalog_free);
+  g_clear_pointer (&self->register_problems, g_ptr_array_unref);
   g_clear_pointer (&self->source, bond_source_unref);
   g_free (self->folder);
   G_OBJECT_CLASS (bond_application_parent_class)->finalize (object);

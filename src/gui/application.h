@@ -19,6 +19,10 @@ BondSurveyWindow *bond_application_show (BondApplication *application, BondSurve
 /** bond_application_take_over: opens the survey that @window only reads anew, for writing, in a window of its own. */
 void bond_application_take_over (BondApplication *application, BondSurveyWindow *window);
 /** bond_application_get_catalog: shipped registers and those of the library folder. */
+/**
+ * bond_application_get_register_problems: of BondProblem: what of the registers could not be read. (transfer none)
+ */
+GPtrArray *bond_application_get_register_problems (BondApplication *application);
 BondCatalog *bond_application_get_catalog (BondApplication *application);
 const char *bond_application_get_folder (BondApplication *application);
 /** bond_application_get_source: the one clock and source of ids. (transfer none) */

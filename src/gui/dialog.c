@@ -11,6 +11,7 @@ struct _BondDialog
 {
   GtkWindow parent_instance;
   GtkGrid *grid;
+  GtkWidget *scroll;
   GtkLabel *problem;
   GtkWidget *act_button;
   int n_rows;
@@ -109,8 +110,8 @@ bond_dialog_init (BondDialog *self)
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroll), TRUE);
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroll), 480);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), GTK_WIDGET (self->grid));
-  gtk_widget_set_focusable (scroll, FALSE);
   gtk_widget_set_vexpand (scroll, TRUE);
+  self->scroll = scroll;
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->problem));
   gtk_box_append (GTK_BOX (box), scroll);
   gtk_window_set_child (GTK_WINDOW (self), box);
@@ -153,6 +154,8 @@ bond_dialog_new (GtkWindow *parent, const char *title, const char *act_label, Bo
   self->destroy = destroy;
   add_header (self, act_label);
   bond_name_widget (self, title);
+  /* Has the keys where there is only text to scroll; one that refuses them would hold Tab up. */
+  bond_name_widget (self->scroll, title);
   return self;
 }
 

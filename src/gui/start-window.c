@@ -4,6 +4,7 @@
  * each, and the page chosen.  What a page holds is left to start/.
  */
 #include "gui/start-window.h"
+#include "gui/actions.h"
 #include "gui/dialog.h"
 #include "gui/start/due.h"
 #include "gui/start/register-page.h"
@@ -64,6 +65,7 @@ add_side_row (BondStartWindow *self, const PageInfo *info, BondApplication *appl
   GtkWidget *label = bond_start_label (_ (info->title), NULL);
 
   gtk_widget_set_hexpand (label, TRUE);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_NONE);
   gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (info->icon));
   gtk_box_append (GTK_BOX (box), label);
   if (g_str_equal (info->name, "instruments"))
@@ -111,20 +113,61 @@ active_cb (BondStartWindow *self)
     bond_surveys_page_look (BOND_SURVEYS_PAGE (self->surveys));
 }
 
-static gboolean
-close_key_cb (GtkWidget *widget, GVariant *args, gpointer data)
+/* --- the acts; their keys are in actions.c --- */
+
+static void
+page_act (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  gtk_window_close (GTK_WINDOW (widget));
-  return TRUE;
+  bond_start_window_show_page (data, g_variant_get_string (parameter, NULL));
 }
 
-static gboolean
-find_key_cb (GtkWidget *widget, GVariant *args, gpointer data)
+static void
+find_act (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  BondStartWindow *self = BOND_START_WINDOW (widget);
+  BondStartWindow *self = data;
 
   bond_start_window_show_page (self, "surveys");
-  return gtk_widget_grab_focus (GTK_WIDGET (bond_surveys_page_get_search (BOND_SURVEYS_PAGE (self->surveys))));
+  gtk_widget_grab_focus (GTK_WIDGET (bond_surveys_page_get_search (BOND_SURVEYS_PAGE (self->surveys))));
+}
+
+static void
+close_act (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  gtk_window_close (data);
+}
+
+static void
+shortcuts_act (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  bond_shortcuts_window (data);
+}
+
+static void
+fullscreen_act (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  if (gtk_window_is_fullscreen (data))
+    gtk_window_unfullscreen (data);
+  else
+    gtk_window_fullscreen (data);
+}
+
+static void
+install_acts (BondStartWindow *self)
+{
+  static const GActionEntry everywhere[] = {
+    { .name = "close", .activate = close_act },
+    { .name = "shortcuts", .activate = shortcuts_act },
+    { .name = "fullscreen", .activate = fullscreen_act },
+  };
+  static const GActionEntry here[] = {
+    { .name = "page", .activate = page_act, .parameter_type = "s" },
+    { .name = "find", .activate = find_act },
+  };
+  g_autoptr (GSimpleActionGroup) group = g_simple_action_group_new ();
+
+  g_action_map_add_action_entries (G_ACTION_MAP (self), everywhere, G_N_ELEMENTS (everywhere), self);
+  g_action_map_add_action_entries (G_ACTION_MAP (group), here, G_N_ELEMENTS (here), self);
+  gtk_widget_insert_action_group (GTK_WIDGET (self), "start", G_ACTION_GROUP (group));
 }
 
 static void
@@ -137,14 +180,13 @@ bond_start_window_class_init (BondStartWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, BondStartWindow, sidebar);
   gtk_widget_class_bind_template_child (widget_class, BondStartWindow, stack);
   gtk_widget_class_bind_template_callback (widget_class, page_selected_cb);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_w, GDK_CONTROL_MASK, close_key_cb, NULL);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_f, GDK_CONTROL_MASK, find_key_cb, NULL);
 }
 
 static void
 bond_start_window_init (BondStartWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  install_acts (self);
   bond_list_rove (self->sidebar);
   gtk_list_box_set_header_func (self->sidebar, side_header_cb, NULL, NULL);
 }

@@ -7,6 +7,13 @@
 
 #include <string.h>
 
+gboolean
+bond_survey_summary_is_open (const BondSurveySummary *summary)
+{
+  g_return_val_if_fail (summary != NULL, FALSE);
+  return summary->open > 0 || summary->points == 0;
+}
+
 /* --- aircraft --- */
 
 static void
@@ -66,7 +73,7 @@ settle (BondAircraft *aircraft)
       const BondSurveySummary *summary = aircraft->surveys->pdata[i];
 
       aircraft->invented = aircraft->invented || summary->invented;
-      if (aircraft->open == NULL && (summary->open > 0 || summary->points == 0))
+      if (aircraft->open == NULL && bond_survey_summary_is_open (summary))
         aircraft->open = summary;
     }
 }

@@ -49,6 +49,8 @@ typedef struct
 } BondSurveySummary;
 void bond_survey_summary_free (BondSurveySummary *summary);
 BondSurveySummary *bond_survey_summary_copy (const BondSurveySummary *summary);
+/** bond_survey_summary_is_open: something is left to do, if only to place its points. */
+gboolean bond_survey_summary_is_open (const BondSurveySummary *summary);
 /** bond_library_summarise: reads one file, whatever state it is in. Any thread. (transfer full) */
 BondSurveySummary *bond_library_summarise (const char *path);
 

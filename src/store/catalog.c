@@ -139,9 +139,12 @@ static void
 load_folder (BondCatalog *catalog, BondAdoptKind wanted, GPtrArray *problems)
 {
   g_autofree char *folder = g_build_filename (catalog->folder, shelves[wanted].folder, NULL);
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, &error);
   const char *name;
 
+  if (error != NULL && !g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT) && problems != NULL)
+    g_ptr_array_add (problems, bond_problem_new (folder, 0, _ ("The folder cannot be read: %s."), error->message));
   while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
     {
       g_autofree char *path = g_build_filename (folder, name, NULL);

@@ -225,6 +225,80 @@ test_reach (StartFixture *fixture, gconstpointer data)
     }
 }
 
+static char *
+put (StartFixture *fixture, const char *folder, const char *name, const char *text)
+{
+  g_autofree char *path = g_build_filename (fixture->folder, folder, NULL);
+  char *file = g_build_filename (path, name, NULL);
+
+  g_assert_cmpint (g_mkdir_with_parents (path, 0700), ==, 0);
+  g_assert_true (g_file_set_contents (file, text, -1, NULL));
+  return file;
+}
+
+/* A bad file takes nothing else away, and is never passed over without a word. */
+static void
+test_broken_registers (StartFixture *fixture, gconstpointer data)
+{
+  static const struct
+  {
+    const char *page, *folder, *others;
+  } registers[] = {
+    { "instruments", "instruments", "MO-1" },
+    { "airframes", "airframes", "Generic twin-jet transport" },
+    { "limits", "limits", "Example maintenance manual" },
+    { "house", "house", "Pairs agree within" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (registers); i++)
+    g_free (put (fixture, registers[i].folder, "broken.xml", "<?xml version=\"1.0\"?>\n\n<broken attribute/>\n"));
+  g_free (put (fixture, "", "people", "no folder"));
+  start_open (fixture);
+  for (gsize i = 0; i < G_N_ELEMENTS (registers); i++)
+    {
+      g_autofree char *place = g_strdup_printf ("/%s/broken.xml:3: ", registers[i].folder);
+
+      bond_start_window_show_page (fixture->window, registers[i].page);
+      screen_spin (100);
+      g_test_message ("%s", place);
+      g_assert_nonnull (start_says (shown_page (fixture), "1 thing in this register could not be read."));
+      g_assert_nonnull (start_says (shown_page (fixture), place));
+      g_assert_nonnull (start_says (shown_page (fixture), registers[i].others));
+      reach_assert (GTK_WINDOW (fixture->window));
+    }
+  bond_start_window_show_page (fixture->window, "people");
+  screen_spin (100);
+  g_assert_nonnull (start_says (shown_page (fixture), "/people: The folder cannot be read: "));
+}
+
+/* Keys of the table of acts reach every page, wherever the focus is. */
+static void
+test_page_keys (StartFixture *fixture, gconstpointer data)
+{
+  start_open (fixture);
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      g_autofree char *action = g_strdup_printf ("start.page::%s", pages[i]);
+      g_autofree char *key = g_strdup_printf ("<Alt>%" G_GSIZE_FORMAT, i + 1);
+      g_auto (GStrv) accels = gtk_application_get_accels_for_action (GTK_APPLICATION (fixture->application), action);
+
+      g_assert_cmpstr (accels[0], ==, key);
+      g_assert_true (gtk_widget_activate_action (gtk_window_get_focus (GTK_WINDOW (fixture->window)) != NULL
+                                                     ? gtk_window_get_focus (GTK_WINDOW (fixture->window))
+                                                     : GTK_WIDGET (fixture->window),
+                                                 "start.page", "s", pages[i]));
+      g_assert_cmpstr (gtk_stack_get_visible_child_name (GTK_STACK (gtk_widget_get_parent (shown_page (fixture)))), ==,
+                       pages[i]);
+    }
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture->window), "start.find", NULL));
+  g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)),
+                                         GTK_WIDGET (bond_surveys_page_get_search (start_surveys (fixture)))));
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.shortcuts", NULL));
+  screen_spin (100);
+  g_assert_nonnull (start_says (GTK_WIDGET (window_newest_dialog ()), "Start Window"));
+  reach_assert (window_newest_dialog ());
+}
+
 /* The least size of the table of windows (ui.md section 2) is enough for every page. */
 static void
 test_least_size (StartFixture *fixture, gconstpointer data)
@@ -369,7 +443,8 @@ main (int argc, char **argv)
     { "/start/new-survey", test_new_survey }, { "/start/survey-again", test_survey_again },
     { "/start/reach", test_reach },           { "/start/least-size", test_least_size },
     { "/start/people", test_people },         { "/start/house", test_house },
-    { "/start/details", test_details },
+    { "/start/details", test_details },       { "/start/broken-registers", test_broken_registers },
+    { "/start/page-keys", test_page_keys },
   };
 
   start_main (&argc, &argv);

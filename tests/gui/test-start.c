@@ -3,6 +3,7 @@
  * The page Surveys of the start window on real files: aircraft in words, search and
  * filters, every kind of file that needs a look, and what its buttons do.
  */
+#include "gui/start/timeline.h"
 #include "reach.h"
 #include "screen.h"
 #include "start-fixture.h"
@@ -35,7 +36,7 @@ test_aircraft (StartFixture *fixture, gconstpointer data)
   g_assert_nonnull (start_says (page, "nothing open, 2 of 2 done"));
   g_assert_nonnull (start_says (page, "last reading 571-J31"));
   g_assert_nonnull (start_says (page, "invented data"));
-  g_assert_nonnull (start_says (page, "MSN 1"));
+  g_assert_nonnull (start_says (page, "MSN\u00a01"));
   g_assert_nonnull (start_button (fixture, "ZZ-AAA", "Continue"));
   g_assert_null (start_button (fixture, "ZZ-AAA", "Survey Again"));
   g_assert_nonnull (start_button (fixture, "ZZ-BBB", "Survey Again"));
@@ -72,6 +73,38 @@ test_search_and_filters (StartFixture *fixture, gconstpointer data)
   screen_spin (300);
   g_assert_cmpuint (start_n_rows (fixture, &row), ==, 1); /* the fail wants eyes; the other has none */
   g_assert_nonnull (start_says (row, "ZZ-AAA"));
+}
+
+static GtkWidget *
+column_of (GtkListBoxRow *row, GType type)
+{
+  return window_find_of_type (GTK_WIDGET (row), type, NULL);
+}
+
+/* However the texts break, the lines of time stand under each other and mean the same years. */
+static void
+test_columns (StartFixture *fixture, gconstpointer data)
+{
+  static const int widths[] = { 900, 1024, 1280, 1920 };
+  GtkListBox *list;
+
+  start_make (fixture, "a.bondsurvey", "ZZ-AAA", "A SERIAL NUMBER THAT IS LONGER THAN ANY", 3120000);
+  start_make (fixture, "b.bondsurvey", "ZZ-BBB", "2", 0);
+  start_open (fixture);
+  list = bond_surveys_page_get_list (start_surveys (fixture));
+  for (gsize i = 0; i < G_N_ELEMENTS (widths); i++)
+    {
+      graphene_rect_t bounds[2];
+
+      gtk_window_set_default_size (GTK_WINDOW (fixture->window), widths[i], 700);
+      screen_spin (200);
+      for (int j = 0; j < 2; j++)
+        g_assert_true (gtk_widget_compute_bounds (
+            column_of (gtk_list_box_get_row_at_index (list, j), BOND_TYPE_TIMELINE), GTK_WIDGET (list), &bounds[j]));
+      g_test_message ("%d: %g, %g wide", widths[i], bounds[0].origin.x, bounds[0].size.width);
+      g_assert_cmpfloat (bounds[0].origin.x, ==, bounds[1].origin.x);
+      g_assert_cmpfloat (bounds[0].size.width, ==, bounds[1].size.width);
+    }
 }
 
 /* Enter on the row opens the survey that is in hand, for writing, and the start window makes room. */
@@ -245,6 +278,7 @@ main (int argc, char **argv)
     { "/start/empty", test_empty },
     { "/start/aircraft", test_aircraft },
     { "/start/search-and-filters", test_search_and_filters },
+    { "/start/columns", test_columns },
     { "/start/enter-opens", test_enter_opens },
     { "/start/not-usable", test_not_usable },
     { "/start/copies", test_copies },

@@ -4,16 +4,13 @@
  * with the marks of what needs eyes, and the way on.
  */
 #include "gui/dialog.h"
+#include "gui/start/row-layout.h"
 #include "gui/start/rows-private.h"
 #include "gui/widgets/mark-image.h"
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
 
-#define WORDS_WIDTH 180
-#define WHO_WIDTH 130
-#define WHO_CHARS 24
 #define MOST_MARKS 4
-#define WORDS_CHARS 34
 
 /* --- words --- */
 
@@ -175,13 +172,14 @@ needs_a_look (const BondSurveySummary *summary)
 
 /* --- the columns --- */
 
-/* Long texts give way to the line of time, which all rows share. */
+/* The serial number and the last reading stand at the end of a line: where there is no room it breaks. */
 static GtkWidget *
-narrow_label (const char *text, const char *css, int chars)
+narrow_label (const char *text, const char *css)
 {
   GtkWidget *label = bond_start_label (text, css);
 
-  gtk_label_set_max_width_chars (GTK_LABEL (label), chars);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_lines (GTK_LABEL (label), 3);
   return label;
 }
 
@@ -191,13 +189,13 @@ who_box (const BondAircraft *aircraft)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *registration = bond_start_label (aircraft->registration, "section");
   g_autofree char *what = aircraft->serial != NULL
-                              ? g_strdup_printf (_ ("%s, MSN %s"), aircraft->airframe_name, aircraft->serial)
+                              ? g_strdup_printf (_ ("%s, MSN\u00a0%s"), aircraft->airframe_name, aircraft->serial)
                               : g_strdup (aircraft->airframe_name);
 
   /* The name of the row: never cut. */
   gtk_label_set_ellipsize (GTK_LABEL (registration), PANGO_ELLIPSIZE_NONE);
   gtk_box_append (GTK_BOX (box), registration);
-  gtk_box_append (GTK_BOX (box), narrow_label (what, "note", WHO_CHARS));
+  gtk_box_append (GTK_BOX (box), narrow_label (what, "note"));
   if (aircraft->invented)
     {
       GtkWidget *tag = bond_start_label (_ ("invented data"), "caption");
@@ -206,7 +204,6 @@ who_box (const BondAircraft *aircraft)
       gtk_widget_add_css_class (tag, "strong");
       gtk_box_append (GTK_BOX (box), tag);
     }
-  gtk_widget_set_size_request (box, WHO_WIDTH, -1);
   return box;
 }
 
@@ -214,16 +211,15 @@ static GtkWidget *
 words_box (const BondAircraft *aircraft, const char *words, GtkWidget *marks)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget *first = narrow_label (words, aircraft->open != NULL ? "strong" : "quiet", WORDS_CHARS);
+  GtkWidget *first = narrow_label (words, aircraft->open != NULL ? "strong" : "quiet");
   g_autofree char *second = second_line (aircraft);
 
-  /* How many fail is never cut off: the line breaks where there is no room. */
-  gtk_label_set_wrap (GTK_LABEL (first), TRUE);
+  /* How many fail is never cut off. */
+  gtk_label_set_lines (GTK_LABEL (first), -1);
   gtk_label_set_ellipsize (GTK_LABEL (first), PANGO_ELLIPSIZE_NONE);
   gtk_box_append (GTK_BOX (box), first);
-  gtk_box_append (GTK_BOX (box), narrow_label (second, "note", WORDS_CHARS));
+  gtk_box_append (GTK_BOX (box), narrow_label (second, "note"));
   gtk_box_append (GTK_BOX (box), marks);
-  gtk_widget_set_size_request (box, WORDS_WIDTH, -1);
   return box;
 }
 
@@ -321,14 +317,12 @@ bond_aircraft_row_new (const BondAircraft *aircraft, const BondStartColumns *col
                        .opens = TRUE,
                        .is_open = aircraft->open != NULL,
                        .needs_look = needs_a_look (in_hand (aircraft)),
+                       .in_columns = TRUE,
                        .words = text };
 
-  gtk_widget_set_hexpand (timeline, TRUE);
   gtk_widget_set_valign (timeline, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (text, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (who, GTK_ALIGN_CENTER);
-  gtk_size_group_add_widget (columns->who, who);
-  gtk_size_group_add_widget (columns->words, text);
   gtk_size_group_add_widget (columns->act, acts);
   return bond_rows_row (parts, G_N_ELEMENTS (parts), name, &info);
 }
@@ -336,13 +330,10 @@ bond_aircraft_row_new (const BondAircraft *aircraft, const BondStartColumns *col
 GtkWidget *
 bond_aircraft_row_header (const BondStartColumns *columns)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, BOND_ROWS_GAP);
+  GtkWidget *box = bond_row_columns_new ();
   GtkWidget *who = bond_start_label (NULL, NULL), *words = bond_start_label (NULL, NULL);
   GtkWidget *act = bond_start_label (NULL, NULL), *axis = bond_timeline_new_axis (&columns->span);
 
-  gtk_widget_set_hexpand (axis, TRUE);
-  gtk_size_group_add_widget (columns->who, who);
-  gtk_size_group_add_widget (columns->words, words);
   gtk_size_group_add_widget (columns->act, act);
   gtk_box_append (GTK_BOX (box), who);
   gtk_box_append (GTK_BOX (box), axis);

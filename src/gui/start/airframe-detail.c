@@ -191,6 +191,7 @@ bond_airframes_page_new (BondApplication *application)
 {
   static const BondRegisterInfo info = {
     .what = BOND_ADOPT_AIRFRAME,
+    .folder = "airframes",
     .title = N_ ("Airframes"),
     .empty = N_ ("No airframe in the library. Put its file into the folder “airframes” of the library."),
     .first = airframe_first,

@@ -258,7 +258,7 @@ bond_house_page_new (BondApplication *application)
   page = g_new0 (Page, 1);
   page->application = application;
   g_object_set_data_full (G_OBJECT (outer), "bond-house-page", page, g_free);
-  gtk_widget_set_margin_start (outer, 36);
+  gtk_widget_set_margin_start (outer, BOND_PAGE_MARGIN);
   gtk_widget_set_margin_end (outer, 20);
   gtk_widget_set_margin_top (outer, 20);
   gtk_widget_add_css_class (rule, "rule-strong");
@@ -269,6 +269,7 @@ bond_house_page_new (BondApplication *application)
   gtk_widget_add_css_class (GTK_WIDGET (page->said), "band");
   gtk_box_append (GTK_BOX (outer), page_top (page));
   gtk_box_append (GTK_BOX (outer), rule);
+  gtk_box_append (GTK_BOX (outer), bond_register_problems_new (application, HOUSE_ID));
   gtk_box_append (GTK_BOX (outer), GTK_WIDGET (page->said));
   add_figures (page, GTK_GRID (grid));
   gtk_box_append (GTK_BOX (box), grid);

@@ -216,7 +216,7 @@ instrument_second (gconstpointer object)
   const BondInstrument *instrument = object;
   g_autofree char *date = bond_words_date (instrument->due);
 
-  return instrument->due != NULL ? g_strdup_printf (_ ("%s, due %s"), _ (kind_names[instrument->kind]), date)
+  return instrument->due != NULL ? g_strdup_printf (_ ("%s,\ndue %s"), _ (kind_names[instrument->kind]), date)
                                  : g_strdup (_ (kind_names[instrument->kind]));
 }
 
@@ -225,6 +225,7 @@ bond_instruments_page_new (BondApplication *application)
 {
   static const BondRegisterInfo info = {
     .what = BOND_ADOPT_INSTRUMENT,
+    .folder = "instruments",
     .title = N_ ("Instruments"),
     .empty = N_ ("No instrument in the library. Put its file into the folder “instruments” of the library."),
     .first = instrument_first,

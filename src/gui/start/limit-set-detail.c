@@ -114,6 +114,7 @@ bond_limits_page_new (BondApplication *application)
 {
   static const BondRegisterInfo info = {
     .what = BOND_ADOPT_LIMIT_SET,
+    .folder = "limits",
     .title = N_ ("Limit Sets"),
     .empty = N_ ("No limit set in the library. Put its file into the folder “limits” of the library."),
     .first = limit_set_first,

@@ -94,6 +94,7 @@ bond_people_page_new (BondApplication *application)
 {
   static const BondRegisterInfo info = {
     .what = BOND_ADOPT_PERSON,
+    .folder = "people",
     .title = N_ ("People"),
     .note = N_ ("People are never deleted: readings and signatures refer to them. Disable who no longer works here."),
     .empty = N_ ("Nobody here yet. Add who measures, inspects and signs."),

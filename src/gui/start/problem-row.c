@@ -109,7 +109,7 @@ bond_problem_row_new (const BondSurveySummary *summary)
                        .opens = opens,
                        .is_problem = TRUE,
                        .search = search,
-                       .is_open = summary->problem == NULL && summary->open > 0,
+                       .is_open = summary->problem == NULL && bond_survey_summary_is_open (summary),
                        .needs_look = TRUE,
                        .words = label };
 

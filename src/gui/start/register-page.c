@@ -10,7 +10,8 @@
 #include "store/register-file.h"
 #include <glib/gi18n-lib.h>
 
-#define LIST_WIDTH 200
+#define LIST_WIDTH 180
+#define LIST_CHARS 26
 #define OBJECT_KEY "bond-object"
 
 struct _BondRegisterPage
@@ -19,6 +20,7 @@ struct _BondRegisterPage
   BondApplication *application; /* outlives the page */
   const BondRegisterInfo *info;
   GtkListBox *list;
+  GtkWidget *side; /* the list in its scroller, and the line beside it */
   GtkScrolledWindow *scroll;
   GtkLabel *empty;
 };
@@ -63,6 +65,18 @@ held_free (gpointer data)
   g_free (held);
 }
 
+/* Names that begin alike differ at their end. */
+static GtkWidget *
+list_label (const char *text, const char *css)
+{
+  GtkWidget *label = bond_start_label (text, css);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_lines (GTK_LABEL (label), 3);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), LIST_CHARS);
+  return label;
+}
+
 static GtkWidget *
 row_new (BondRegisterPage *self, gpointer object)
 {
@@ -75,8 +89,8 @@ row_new (BondRegisterPage *self, gpointer object)
 
   held->what = self->info->what;
   held->object = bond_register_ref (held->what, object);
-  gtk_box_append (GTK_BOX (box), bond_start_label (first, "strong"));
-  gtk_box_append (GTK_BOX (box), bond_start_label (second, "note"));
+  gtk_box_append (GTK_BOX (box), list_label (first, "strong"));
+  gtk_box_append (GTK_BOX (box), list_label (second, "note"));
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_widget_add_css_class (row, "start-row");
   g_object_set_data (G_OBJECT (row), OBJECT_KEY, object);
@@ -92,7 +106,7 @@ row_selected_cb (BondRegisterPage *self, GtkListBoxRow *row)
   gpointer object = object_of (row);
   g_autofree char *name = NULL;
 
-  gtk_widget_set_margin_start (box, 24);
+  gtk_widget_set_margin_start (box, 16);
   gtk_widget_set_margin_end (box, 16);
   gtk_widget_set_margin_top (box, 12);
   gtk_widget_set_margin_bottom (box, 24);
@@ -127,7 +141,7 @@ bond_register_page_refill (BondRegisterPage *self, const char *id)
         chosen = GTK_LIST_BOX_ROW (row);
     }
   gtk_widget_set_visible (GTK_WIDGET (self->scroll), chosen != NULL);
-  gtk_widget_set_visible (GTK_WIDGET (self->list), chosen != NULL);
+  gtk_widget_set_visible (self->side, chosen != NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->empty), chosen == NULL);
   gtk_list_box_select_row (self->list, chosen);
 }
@@ -182,10 +196,13 @@ fill_page (BondRegisterPage *self)
   gtk_box_append (GTK_BOX (self), title_box (self));
   if (self->info->note != NULL)
     gtk_box_append (GTK_BOX (self), bond_detail_label (_ (self->info->note), "note"));
+  gtk_box_append (GTK_BOX (self), bond_register_problems_new (self->application, self->info->folder));
   gtk_box_append (GTK_BOX (self), rule);
   gtk_label_set_text (self->empty, _ (self->info->empty));
-  gtk_box_append (GTK_BOX (panes), list_scroll (self));
-  gtk_box_append (GTK_BOX (panes), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
+  self->side = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (self->side), list_scroll (self));
+  gtk_box_append (GTK_BOX (self->side), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
+  gtk_box_append (GTK_BOX (panes), self->side);
   gtk_box_append (GTK_BOX (panes), GTK_WIDGET (self->scroll));
   gtk_box_append (GTK_BOX (panes), GTK_WIDGET (self->empty));
   gtk_widget_set_vexpand (panes, TRUE);
@@ -203,7 +220,7 @@ bond_register_page_init (BondRegisterPage *self)
 {
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
   gtk_box_set_spacing (GTK_BOX (self), 8);
-  gtk_widget_set_margin_start (GTK_WIDGET (self), 36);
+  gtk_widget_set_margin_start (GTK_WIDGET (self), BOND_PAGE_MARGIN);
   gtk_widget_set_margin_end (GTK_WIDGET (self), 20);
   gtk_widget_set_margin_top (GTK_WIDGET (self), 20);
   self->list = GTK_LIST_BOX (gtk_list_box_new ());
@@ -216,7 +233,6 @@ bond_register_page_init (BondRegisterPage *self)
   gtk_widget_set_hexpand (GTK_WIDGET (self->scroll), TRUE);
   self->empty = GTK_LABEL (bond_detail_label (NULL, "note"));
   gtk_widget_set_hexpand (GTK_WIDGET (self->empty), TRUE);
-  gtk_widget_set_margin_start (GTK_WIDGET (self->empty), 24);
   gtk_widget_set_margin_top (GTK_WIDGET (self->empty), 24);
 }
 

@@ -13,11 +13,12 @@ G_BEGIN_DECLS
 /**
  * BondRowInfo: what a row is asked later; texts are copied.
  * @opens: Enter opens @path; @words: the part that gives way to a progress bar
+ * @in_columns: the parts stand under those of other rows
  */
 typedef struct
 {
   const char *path, *search;
-  gboolean opens, is_open, needs_look, is_problem;
+  gboolean opens, is_open, needs_look, is_problem, in_columns;
   GtkWidget *words;
 } BondRowInfo;
 

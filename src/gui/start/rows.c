@@ -4,6 +4,7 @@
  * what it is found by, and the bar that shows while its survey is being opened.
  */
 #include "gui/dialog.h"
+#include "gui/start/row-layout.h"
 #include "gui/start/rows-private.h"
 
 #define INFO_KEY "bond-row-info"
@@ -99,7 +100,7 @@ GtkWidget *
 bond_rows_row (GtkWidget *const *parts, gsize n_parts, const char *name, const BondRowInfo *info)
 {
   GtkWidget *row = gtk_list_box_row_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, BOND_ROWS_GAP);
+  GtkWidget *box = info->in_columns ? bond_row_columns_new () : gtk_box_new (GTK_ORIENTATION_HORIZONTAL, BOND_ROWS_GAP);
   Row *kept = g_new0 (Row, 1);
 
   kept->path = g_strdup (info->path);

@@ -13,7 +13,7 @@ G_BEGIN_DECLS
 /** BondStartColumns: what keeps the columns of all rows in line. */
 typedef struct
 {
-  GtkSizeGroup *who, *words, *act;
+  GtkSizeGroup *act;
   BondTimeSpan span;
 } BondStartColumns;
 

@@ -79,11 +79,9 @@ static void
 fill (BondSurveysPage *self)
 {
   g_autoptr (GPtrArray) aircraft = bond_library_aircraft (self->found);
-  g_autoptr (GtkSizeGroup) who = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
-  g_autoptr (GtkSizeGroup) words = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   g_autoptr (GtkSizeGroup) act = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   g_autofree char *now = bond_source_now (self->source);
-  BondStartColumns columns = { who, words, act, bond_time_span_of (aircraft, now) };
+  BondStartColumns columns = { act, bond_time_span_of (aircraft, now) };
   GtkWidget *child;
 
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->list))) != NULL && GTK_IS_LIST_BOX_ROW (child))

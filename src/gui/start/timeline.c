@@ -237,7 +237,8 @@ spoken (GPtrArray *surveys)
       const BondSurveySummary *summary = surveys->pdata[i];
       g_autofree char *date = bond_words_date (summary->made_at);
 
-      g_string_append_printf (text, "%s%s%s", i > 0 ? "; " : "", date, summary->open > 0 ? _ (", open") : "");
+      g_string_append_printf (text, "%s%s%s", i > 0 ? "; " : "", date,
+                              bond_survey_summary_is_open (summary) ? _ (", open") : "");
     }
   return g_string_free (text, FALSE);
 }
@@ -254,7 +255,8 @@ bond_timeline_new (GPtrArray *surveys, const BondTimeSpan *span)
   for (guint i = 0; i < surveys->len; i++)
     {
       const BondSurveySummary *summary = surveys->pdata[i];
-      Tick tick = { bond_time_day (summary->made_at), summary->open > 0 ? BOND_TICK_OPEN : BOND_TICK_DONE };
+      Tick tick = { bond_time_day (summary->made_at),
+                    bond_survey_summary_is_open (summary) ? BOND_TICK_OPEN : BOND_TICK_DONE };
 
       if (tick.day >= 0)
         g_array_append_val (self->ticks, tick);
