@@ -65,13 +65,13 @@ format_plain (double value, int decimals, char mark)
 }
 
 char *
-bond_budget_format_part (double nohm, BondUnit unit, char mark)
+bond_budget_format_part (double nohm, BondUnit unit, char mark, gboolean with_unit)
 {
   double value = nohm / (double)bond_unit_nohm (unit);
   int decimals = value > 0 ? (int)CLAMP (SIGNIFICANT - 1 - floor (log10 (value)), 0, 9) : SIGNIFICANT;
   g_autofree char *digits = format_plain (value, decimals, mark);
 
-  return g_strdup_printf ("%s\u00a0%s", digits, bond_unit_symbol (unit));
+  return with_unit ? g_strdup_printf ("%s\u00a0%s", digits, bond_unit_symbol (unit)) : g_steal_pointer (&digits);
 }
 
 char *

@@ -86,8 +86,9 @@ char *bond_uncertainty_format (BondOhm u_nohm, BondUnit unit, int decimals, char
 /** bond_budget_source_shape: distribution a part of the budget is taken to have; translated: "rectangular", "normal".
  */
 const char *bond_budget_source_shape (BondBudgetSource source);
-/** bond_budget_format_part: @nohm in @unit with it, three significant digits. (transfer full) */
-char *bond_budget_format_part (double nohm, BondUnit unit, char mark);
+/** bond_budget_format_part: @nohm in @unit, three significant digits; @with_unit FALSE leaves it out. (transfer full)
+ */
+char *bond_budget_format_part (double nohm, BondUnit unit, char mark, gboolean with_unit);
 /** bond_budget_format_divisor: "√3", "2√3", "2". (transfer full) */
 char *bond_budget_format_divisor (double divisor, char mark);
 /** bond_budget_format_dof: "9", "12.4", "∞". (transfer full) */

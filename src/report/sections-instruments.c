@@ -221,8 +221,8 @@ add_budget_lines (BondReport *report, BondTable *table, const BondBudget *budget
   for (i = 0; i < budget->n_lines; i++)
     {
       const BondBudgetLine *line = &budget->line[i];
-      g_autofree char *stated = bond_budget_format_part (line->half_width, unit, report->mark),
-                      *u = bond_budget_format_part (line->u, unit, report->mark);
+      g_autofree char *stated = bond_budget_format_part (line->half_width, unit, report->mark, TRUE),
+                      *u = bond_budget_format_part (line->u, unit, report->mark, TRUE);
       g_autofree char *divisor = bond_budget_format_divisor (line->divisor, report->mark),
                       *dof = bond_budget_format_dof (line->dof, report->mark);
       const char *cells[] = { bond_budget_source_name (line->source), stated, divisor, u, dof };
@@ -235,7 +235,7 @@ static void
 add_budget_result (BondReport *report, BondTable *table, const BondMeasurement *measurement, BondUnit unit)
 {
   const BondBudget *budget = &measurement->budget;
-  g_autofree char *combined = bond_budget_format_part (budget->u_c, unit, report->mark);
+  g_autofree char *combined = bond_budget_format_part (budget->u_c, unit, report->mark, TRUE);
   g_autofree char *dof = bond_budget_format_dof (budget->dof_eff, report->mark);
   g_autofree char *k = bond_figure_number (report, budget->k, 2);
   g_autofree char *digits = bond_figure_uncertainty (report, measurement, unit);

@@ -28,6 +28,7 @@ new_title (const BondDetailsLine *line)
 {
   GtkWidget *label = bond_detail_label (line->title, "strong");
 
+  gtk_label_set_wrap (GTK_LABEL (label), FALSE);
   gtk_widget_add_css_class (label, "number");
   if (line->struck)
     {
@@ -72,7 +73,7 @@ new_row (const BondDetailsLine *line)
   gtk_widget_set_valign (when, GTK_ALIGN_START);
   gtk_widget_add_css_class (when, "note");
   gtk_widget_add_css_class (when, "number");
-  gtk_grid_attach (GTK_GRID (grid), new_mark (line), 0, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), new_mark (line), 0, 0, 1, 2);
   gtk_grid_attach (GTK_GRID (grid), head, 1, 0, 1, 1);
   gtk_grid_attach (GTK_GRID (grid), when, 2, 0, 1, 1);
   if (*line->note != '\0')

@@ -161,6 +161,17 @@ bond_details_verdict_words (const BondDetailsAbout *about)
   return g_string_free (text, FALSE);
 }
 
+static GtkWidget *
+new_verdict (const BondDetailsAbout *about)
+{
+  g_autofree char *words = bond_details_verdict_words (about);
+  GtkWidget *label = bond_detail_label (words, "strong");
+
+  if (about->place->state == BOND_STATE_FAIL)
+    gtk_widget_add_css_class (label, "fail");
+  return label;
+}
+
 void
 bond_details_head_fill (GtkBox *box, const BondDetailsAbout *about)
 {
@@ -172,8 +183,6 @@ bond_details_head_fill (GtkBox *box, const BondDetailsAbout *about)
   GtkWidget *number = bond_detail_label (spec->number, "point-number");
   g_autofree char *ends = g_strdup_printf ("%s – %s", spec->from, spec->to);
   g_autofree char *where = walk_words (about);
-  g_autofree char *verdict = bond_details_verdict_words (about);
-  gboolean fails = about->place->state == BOND_STATE_FAIL;
 
   bond_details_clear (box);
   bond_mark_image_set_size (BOND_MARK_IMAGE (mark), MARK_PX);
@@ -189,7 +198,7 @@ bond_details_head_fill (GtkBox *box, const BondDetailsAbout *about)
   gtk_box_append (GTK_BOX (line), words);
   gtk_box_append (GTK_BOX (line), new_class (spec));
   gtk_box_append (box, line);
-  gtk_box_append (box, bond_detail_label (verdict, fails ? "fail" : NULL));
+  gtk_box_append (box, new_verdict (about));
 }
 
 /* --- where --- */

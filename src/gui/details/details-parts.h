@@ -33,6 +33,8 @@ char *bond_details_verdict_words (const BondDetailsAbout *about);
 void bond_details_limits_fill (GtkBox *box, const BondDetailsAbout *about);
 /** bond_details_budget_fill: uncertainty of the value of record line by line, or why there is none. */
 void bond_details_budget_fill (GtkBox *box, GtkLabel *title, const BondDetailsAbout *about);
+/** bond_details_earlier_fill: what earlier surveys found here and this one did, over time. */
+void bond_details_earlier_fill (GtkBox *box, const BondDetailsAbout *about);
 /** bond_details_places_fill: the places of a group with their state; FALSE = it is none. */
 gboolean bond_details_places_fill (GtkBox *box, const BondDetailsAbout *about);
 /** bond_details_where_fill: zone and the zones above it, stations, access panel. */

@@ -21,7 +21,7 @@ struct _BondDetailsView
   GtkWidget parent_instance;
   BondWalk *walk;
   GtkWidget *scroll, *close_up;
-  GtkBox *head, *acts, *limits, *budget, *places, *where;
+  GtkBox *head, *acts, *limits, *budget, *places, *earlier, *where;
   GtkWidget *places_section;
   GtkListBox *history;
   GtkLabel *history_note, *budget_title;
@@ -59,6 +59,7 @@ fill (BondDetailsView *self)
   bond_details_head_fill (self->head, &about);
   bond_details_history_show (self->history, about.survey, about.point);
   show_offset (self, about.point);
+  bond_details_earlier_fill (self->earlier, &about);
   bond_details_limits_fill (self->limits, &about);
   bond_details_budget_fill (self->budget, self->budget_title, &about);
   gtk_widget_set_visible (self->places_section, bond_details_places_fill (self->places, &about));
@@ -124,12 +125,15 @@ new_left (BondDetailsView *self)
 {
   GtkWidget *column = new_column ();
   GtkBox *section = bond_details_section (GTK_BOX (column), _ ("History"), &self->history_note);
+  GtkLabel *scale;
 
   self->history = GTK_LIST_BOX (bond_details_history_new ());
   self->acts = section;
   gtk_box_append (section, GTK_WIDGET (self->history));
   self->places = bond_details_section (GTK_BOX (column), _ ("Places"), NULL);
   self->places_section = gtk_widget_get_parent (GTK_WIDGET (self->places));
+  self->earlier = bond_details_section (GTK_BOX (column), _ ("This Aircraft, Earlier Surveys"), &scale);
+  gtk_label_set_text (scale, _ ("log scale"));
   return column;
 }
 
