@@ -386,8 +386,9 @@ keep_beside (BondLedger *ledger, GPtrArray *pieces, GError **error)
   if (written)
     g_set_error (
         error, BOND_STORE_ERROR, BOND_STORE_ERROR_CHANGED,
-        _ ("%s was changed on disk by somebody else and was left alone. Everything recorded here is kept in %s. "
-           "Merge the two first; go on in neither before that."),
+        _ ("%s was changed on disk by somebody else and was left alone. Everything recorded here is kept in %s, and in "
+           "the journal beside the file. Close this survey and open it again: what both recorded is joined then. Look "
+           "it through before you go on."),
         ledger->path, kept);
   else
     g_set_error (

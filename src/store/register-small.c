@@ -2,8 +2,8 @@
  *
  * People, house rules and earlier results as XML, both ways.
  */
-#include "store/register-private.h"
 #include "store/register-file.h"
+#include "store/register-private.h"
 
 #include "core/person.h"
 #include "core/word.h"

@@ -25,6 +25,8 @@ typedef enum
 typedef struct
 {
   BreakKind kind;
+  char *sitting; /* MISSING: where the gap is; entries @first to @last of it */
+  int first, last;
   char *act, *at, *point; /* what kind of act, when it was recorded, on which point (nullable) */
   char *sentence;         /* OTHER: all of it */
   char *file;
@@ -42,6 +44,7 @@ struct _BondVerifier
 static void
 break_free (Break *one)
 {
+  g_free (one->sitting);
   g_free (one->act);
   g_free (one->at);
   g_free (one->point);
@@ -131,12 +134,16 @@ check_order (BondVerifier *verifier, const BondLink *link, xmlNode *node, const 
   g_autofree char *sitting = NULL;
   int n = 0;
   BreakKind kind = BREAK_MISSING;
+  Break *gap;
 
   if (!bond_entry_id_split (id, &sitting, &n) || strcmp (sitting, link->sitting) != 0 || n <= link->last)
     kind = BREAK_MOVED;
   else if (n == link->last + 1)
     return TRUE;
-  note (verifier, kind, node, file, line);
+  gap = note (verifier, kind, node, file, line);
+  gap->sitting = g_strdup (link->sitting);
+  gap->first = link->last + 1;
+  gap->last = n - 1;
   return FALSE;
 }
 
@@ -293,12 +300,26 @@ what_and_when (const Break *one, GHashTable *numbers)
   return g_strdup_printf (_ ("%s on %s, recorded %s"), one->act, number != NULL ? number : one->point, one->at);
 }
 
+/* All that a gap should hold stands elsewhere in the file: nothing is gone, something was moved. */
+static gboolean
+is_all_there (BondVerifier *verifier, const Break *gap)
+{
+  for (int n = gap->first; n <= gap->last; n++)
+    {
+      g_autofree char *id = g_strdup_printf ("%s-%d", gap->sitting, n);
+
+      if (!g_hash_table_contains (verifier->digests, id))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static char *
-describe (const Break *one, GHashTable *numbers)
+describe (BondVerifier *verifier, const Break *one, GHashTable *numbers)
 {
   g_autofree char *what = one->kind != BREAK_OTHER ? what_and_when (one, numbers) : NULL;
 
-  switch (one->kind)
+  switch (one->kind == BREAK_MISSING && is_all_there (verifier, one) ? BREAK_MOVED : one->kind)
     {
     case BREAK_CHANGED:
       return g_strdup_printf (_ ("%s, is not as it was recorded: its digest does not match"), what);
@@ -323,7 +344,7 @@ bond_verifier_close (BondVerifier *verifier, GHashTable *point_numbers, GPtrArra
   for (guint i = 0; i < verifier->breaks->len; i++)
     {
       const Break *one = g_ptr_array_index (verifier->breaks, i);
-      g_autofree char *sentence = describe (one, point_numbers);
+      g_autofree char *sentence = describe (verifier, one, point_numbers);
 
       if (problems != NULL)
         g_ptr_array_add (problems,
