@@ -166,12 +166,15 @@ static BondXY
 fan_place (guint nth, guint n, double size)
 {
   double radius, angle;
+  BondXY place;
 
   if (n == 2)
     return (BondXY){ (nth == 0 ? -0.5 : 0.5) * FAN_STEP * size, 0.0 };
   radius = MAX (0.9, n * FAN_STEP / (2.0 * G_PI)) * size;
   angle = 2.0 * G_PI * nth / n - G_PI_2;
-  return (BondXY){ radius * cos (angle), radius * sin (angle) };
+  place.x = radius * cos (angle);
+  place.y = radius * sin (angle);
+  return place;
 }
 
 static gboolean

@@ -33,7 +33,8 @@ arrange_ring (guint n, double size, BondXY *offset)
     {
       double angle = 2.0 * G_PI * i / n - G_PI_2;
 
-      offset[i] = (BondXY){ radius * cos (angle), radius * sin (angle) };
+      offset[i].x = radius * cos (angle);
+      offset[i].y = radius * sin (angle);
     }
   return radius + place * 0.75;
 }
