@@ -80,36 +80,45 @@ find_permit (BondPoint *point, const BondEntry *entry)
   return NULL;
 }
 
+static void
+add_item (GPtrArray *story, BondPoint *point, const BondPlaceResult *place, const BondHistoryItem *item)
+{
+  BondStoryLine *line = add_line (story, item->entry);
+
+  line->item = item;
+  line->place = item->measurement != NULL || item->entry->place != NULL ? place : NULL;
+  line->struck_by = find_strike_of (point->survey, item);
+  line->permit = item->measurement != NULL ? find_permit (point, item->entry) : NULL;
+}
+
 /* What is about the whole point stands in the history of every place, and once in the story. */
 static void
-add_history (GPtrArray *story, BondPoint *point, const BondPlaceResult *place, GHashTable *told)
+add_history (GPtrArray *story, BondPoint *point, const BondPlaceResult *place, GHashTable *acts, GHashTable *read)
 {
-  guint i;
+  guint i, j;
 
   for (i = 0; i < place->history->len; i++)
     {
       const BondHistoryItem *item = g_ptr_array_index (place->history, i);
-      BondStoryLine *line;
+      const BondMeasurement *m = item->measurement;
 
-      if (item->measurement == NULL && !g_hash_table_add (told, item->entry))
-        continue;
-      line = add_line (story, item->entry);
-      line->item = item;
-      line->place = item->measurement != NULL || item->entry->place != NULL ? place : NULL;
-      line->struck_by = find_strike_of (point->survey, item);
-      line->permit = item->measurement != NULL ? find_permit (point, item->entry) : NULL;
+      for (j = 0; m != NULL && j < m->readings->len; j++)
+        g_hash_table_add (read, g_ptr_array_index (m->readings, j));
+      if (m != NULL || g_hash_table_add (acts, item->entry))
+        add_item (story, point, place, item);
     }
 }
 
+/* What no history has: points and places that were entered, attachments, and what was done to these. */
 static void
-add_others (GPtrArray *story, BondPoint *point)
+add_others (GPtrArray *story, BondPoint *point, GHashTable *acts, GHashTable *read)
 {
   guint i;
 
   for (i = 0; i < point->entries->len; i++)
     {
       const BondEntry *entry = g_ptr_array_index (point->entries, i);
-      if (entry->kind == BOND_ENTRY_POINT || entry->kind == BOND_ENTRY_PLACE || entry->kind == BOND_ENTRY_ATTACH)
+      if (!g_hash_table_contains (acts, entry) && !g_hash_table_contains (read, entry))
         add_line (story, entry)->struck_by = find_strike (point->survey, entry->id);
     }
 }
@@ -130,15 +139,16 @@ GPtrArray *
 bond_point_story (BondPoint *point)
 {
   GPtrArray *story = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (GHashTable) told = g_hash_table_new (NULL, NULL);
+  g_autoptr (GHashTable) acts = g_hash_table_new (NULL, NULL);
+  g_autoptr (GHashTable) read = g_hash_table_new (NULL, NULL);
   guint i;
 
   g_return_val_if_fail (BOND_IS_POINT (point), story);
   if (point->survey == NULL || point->spec == NULL)
     return story;
   for (i = 0; i < point->places->len; i++)
-    add_history (story, point, g_ptr_array_index (point->places, i), told);
-  add_others (story, point);
+    add_history (story, point, g_ptr_array_index (point->places, i), acts, read);
+  add_others (story, point, acts, read);
   g_ptr_array_sort (story, compare_lines);
   return story;
 }

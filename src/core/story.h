@@ -13,7 +13,8 @@ G_BEGIN_DECLS
 /**
  * BondStoryLine: one act, or one seating of the probes. All borrowed, until the survey gets its next entry.
  * @entry: the act; of a seating its first reading
- * @item: (nullable): the line of the history it is; NULL for a point or place that was entered, and for an attachment
+ * @item: (nullable): the line of the history it is; NULL for what is no part of one: a point or place that was entered,
+ *   an attachment
  * @place: (nullable): the place it is of; NULL = the whole point
  * @struck_by: (nullable): the void, correction, move or undo that took it out
  * @permit: (nullable): the permit that was in force for the place of @item's readings when the first was taken

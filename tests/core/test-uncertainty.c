@@ -211,6 +211,49 @@ test_names (void)
     g_assert_cmpuint (strlen (bond_budget_source_name (i)), >, 0);
 }
 
+/* The budget as it is printed, in both marks. */
+static void
+test_words (void)
+{
+  static const struct
+  {
+    double nohm;
+    char mark;
+    gboolean with_unit;
+    const char *text;
+  } parts[] = {
+    { 13500, '.', TRUE, "0.0135\u00a0mΩ" }, { 7794.2, ',', FALSE, "0,00779" }, { 0, '.', FALSE, "0.000" },
+    { 1234567, '.', FALSE, "1.23" },        { 123456789, '.', FALSE, "123" },
+  };
+  static const struct
+  {
+    double divisor;
+    const char *text;
+  } divisors[] = { { 1.7320508075688772, "√3" }, { 3.4641016151377544, "2√3" }, { 2, "2" }, { 3.16227766, "3,162" } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (parts); i++)
+    {
+      g_autofree char *text
+          = bond_budget_format_part (parts[i].nohm, BOND_UNIT_MILLIOHM, parts[i].mark, parts[i].with_unit);
+      g_assert_cmpstr (text, ==, parts[i].text);
+    }
+  for (gsize i = 0; i < G_N_ELEMENTS (divisors); i++)
+    {
+      g_autofree char *text = bond_budget_format_divisor (divisors[i].divisor, ',');
+      g_assert_cmpstr (text, ==, divisors[i].text);
+    }
+  for (int i = 0; i < 3; i++)
+    {
+      static const double dof[] = { 9, 12.44, INFINITY };
+      static const char *const words[] = { "9", "12.4", "∞" };
+      g_autofree char *text = bond_budget_format_dof (dof[i], '.');
+
+      g_assert_cmpstr (text, ==, words[i]);
+    }
+  g_assert_cmpstr (bond_budget_source_shape (BOND_BUDGET_RESOLUTION), ==, "rectangular");
+  g_assert_cmpstr (bond_budget_source_shape (BOND_BUDGET_REPEATS), ==, "normal");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -223,5 +266,6 @@ main (int argc, char **argv)
   g_test_add_func ("/core/uncertainty/certificate", test_certificate);
   g_test_add_func ("/core/uncertainty/whole-dof", test_whole_dof);
   g_test_add_func ("/core/uncertainty/names", test_names);
+  g_test_add_func ("/core/uncertainty/words", test_words);
   return g_test_run ();
 }
