@@ -106,6 +106,8 @@ bond_house_unref (BondHouse *house)
     return;
   g_free (house->id);
   g_free (house->organisation);
+  g_free (house->changed_by);
+  g_free (house->changed_on);
   g_free (house);
 }
 

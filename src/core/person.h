@@ -28,6 +28,7 @@ void bond_person_unref (BondPerson *person);
 
 /**
  * BondHouse: house settings (values of design: common practice, no source).
+ * @changed_by, @changed_on: who set this revision, on which day ("2026-11-24"); NULL = not stated
  * @pair_percent: pairs agree within this share of their mean (10)
  * @pair_steps: or within this many display steps (4)
  * @emf_microvolt: largest believable thermal EMF (50)
@@ -44,6 +45,7 @@ typedef struct
   char *id;
   int revision;
   char *organisation;
+  char *changed_by, *changed_on;
   int pair_percent;
   int pair_steps;
   int emf_microvolt;

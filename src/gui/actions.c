@@ -8,6 +8,8 @@
 #include "gui/dialog.h"
 #include <glib/gi18n-lib.h>
 
+#define KEYS_WIDTH 640
+
 static const BondActionInfo actions[] = {
   { "win.record", NULL, 0, BOND_ACTION_GROUP_WALK, N_ ("Record what is in the field (Enter)") },
   { "win.read-again", NULL, 'R', BOND_ACTION_GROUP_WALK, N_ ("Read again: a new seating of the probes") },
@@ -165,6 +167,7 @@ bond_shortcuts_window (GtkWindow *parent)
 {
   BondDialog *dialog = bond_dialog_new (parent, _ ("Keys and Letters"), NULL, NULL, NULL, NULL);
 
+  gtk_window_set_default_size (GTK_WINDOW (dialog), KEYS_WIDTH, -1);
   bond_dialog_add_text (dialog, _ ("A single letter acts only while the reading field is empty."));
   bond_dialog_add_heading (dialog, _ ("The Reading Field"));
   for (gsize i = 0; i < G_N_ELEMENTS (field_keys); i++)

@@ -92,6 +92,8 @@ bond_house_write (xmlNode *node, gconstpointer object)
 
   bond_head_write (node, house->id, house->revision);
   bond_xml_set (node, "organisation", house->organisation);
+  bond_xml_set (node, "changed-by", house->changed_by);
+  bond_xml_set (node, "changed-on", house->changed_on);
   for (i = 0; i < G_N_ELEMENTS (settings); i++)
     if (G_STRUCT_MEMBER (int, house, settings[i].at) != settings[i].usual)
       bond_xml_set_int64 (node, settings[i].name, G_STRUCT_MEMBER (int, house, settings[i].at));
@@ -161,6 +163,8 @@ bond_house_read (xmlNode *node, const char *file, GError **error)
     return NULL;
   organisation = bond_xml_get (node, "organisation");
   house = bond_house_new (id, revision, organisation);
+  house->changed_by = bond_xml_get (node, "changed-by");
+  house->changed_on = bond_xml_get (node, "changed-on");
   if (!read_settings (house, node, file, error))
     return NULL;
   for (study = bond_xml_child (node, "placing"); study != NULL; study = bond_xml_next (study, "placing"))

@@ -31,6 +31,25 @@ entry_of (GtkWidget *widget, const char *label)
   return NULL;
 }
 
+/* The entry that is read aloud as @name. */
+static GtkWidget *
+named (GtkWidget *widget, const char *name)
+{
+  g_autofree char *own = GTK_IS_ENTRY (widget) ? reach_name (widget) : NULL;
+
+  if (g_strcmp0 (own, name) == 0)
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = named (child, name);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
 static void
 fill (GtkWindow *dialog, const char *label, const char *text)
 {
@@ -394,7 +413,7 @@ static void
 test_house (StartFixture *fixture, gconstpointer data)
 {
   g_autoptr (BondCatalog) catalog = NULL;
-  GtkWidget *entry;
+  GtkWidget *entry, *study;
   const BondHouse *house;
 
   start_open (fixture);
@@ -407,14 +426,31 @@ test_house (StartFixture *fixture, gconstpointer data)
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "ten"); /* what was typed is kept */
   gtk_editable_set_text (GTK_EDITABLE (entry), "8");
   gtk_editable_set_text (GTK_EDITABLE (entry_of (shown_page (fixture), "Oxygen from")), "19,6");
+  /* A study is of two figures. */
+  study = named (shown_page (fixture), "Standard deviation in micro-ohm, structure");
+  gtk_editable_set_text (GTK_EDITABLE (study), "-3");
+  press (GTK_WINDOW (fixture->window), "_Save as New Revision");
+  g_assert_nonnull (start_says (shown_page (fixture), "has to be above 0"));
+  gtk_editable_set_text (GTK_EDITABLE (study), "12,5");
+  press (GTK_WINDOW (fixture->window), "_Save as New Revision");
+  g_assert_nonnull (start_says (shown_page (fixture), "has to be of 2 to 100000 placings"));
+  gtk_editable_set_text (GTK_EDITABLE (named (shown_page (fixture), "Placings, structure")), "10");
+  press (GTK_WINDOW (fixture->window), "_Save as New Revision");
+  g_assert_nonnull (start_says (shown_page (fixture), "Say who sets these rules"));
+  gtk_editable_set_text (GTK_EDITABLE (entry_of (shown_page (fixture), "Set by")), "Q. Quality");
   press (GTK_WINDOW (fixture->window), "_Save as New Revision");
   g_assert_nonnull (start_says (shown_page (fixture), "Saved as revision 2."));
+  g_assert_nonnull (start_says (shown_page (fixture), "revision 2, set by Q. Quality on "));
   catalog = bond_catalog_new (fixture->folder, NULL);
   house = bond_catalog_find (catalog, BOND_ADOPT_HOUSE, "house");
   g_assert_cmpint (house->revision, ==, 2);
   g_assert_cmpint (house->pair_percent, ==, 8);
   g_assert_cmpint (house->oxygen_permille_min, ==, 196);
   g_assert_cmpint (house->reseat_max, ==, 3);
+  g_assert_cmpstr (house->changed_by, ==, "Q. Quality");
+  g_assert_cmpint (house->placing[BOND_CLASS_STRUCTURE].n, ==, 10);
+  g_assert_cmpfloat (house->placing[BOND_CLASS_STRUCTURE].s, ==, 12500);
+  g_assert_cmpint (house->placing[BOND_CLASS_FASTENER].n, ==, 0);
 }
 
 static void

@@ -5,14 +5,17 @@
  * made with.
  */
 #include "gui/dialog.h"
+#include "gui/start/house-studies.h"
 #include "gui/start/register-page.h"
 #include "gui/start/register-private.h"
 #include "gui/start/rows.h"
+#include "gui/words.h"
 #include "store/register-file.h"
 #include <glib/gi18n-lib.h>
 
 #define HOUSE_ID "house"
 #define FIGURE_CHARS 6
+#define NAME_CHARS 40
 
 typedef struct
 {
@@ -46,7 +49,8 @@ static const Figure figures[] = {
 typedef struct
 {
   BondApplication *application; /* outlives the page */
-  GtkEditable *organisation, *entries[N_FIGURES];
+  GtkEditable *organisation, *entries[N_FIGURES], *who;
+  BondHouseStudies studies;
   GtkLabel *said, *revision;
   GtkWidget *save;
 } Page;
@@ -95,11 +99,23 @@ say (Page *page, const char *css, const char *text)
     gtk_widget_add_css_class (GTK_WIDGET (page->said), css);
 }
 
+static char *
+revision_words (const BondHouse *house)
+{
+  g_autofree char *date = house != NULL ? bond_words_date (house->changed_on) : NULL;
+
+  if (house == NULL)
+    return g_strdup (_ ("never set: the usual figures"));
+  return house->changed_by != NULL && date != NULL
+             ? g_strdup_printf (_ ("revision %d, set by %s on %s"), house->revision, house->changed_by, date)
+             : g_strdup_printf (_ ("revision %d"), house->revision);
+}
+
 static void
 show_house (Page *page)
 {
   const BondHouse *house = house_of (page);
-  g_autofree char *revision = g_strdup_printf (_ ("revision %d"), house != NULL ? house->revision : 0);
+  g_autofree char *revision = revision_words (house);
   g_autoptr (BondHouse) usual = house == NULL ? bond_house_new (HOUSE_ID, 1, NULL) : NULL;
 
   if (house == NULL)
@@ -111,8 +127,18 @@ show_house (Page *page)
 
       gtk_editable_set_text (page->entries[i], text);
     }
+  bond_house_studies_show (&page->studies, house);
+  gtk_editable_set_text (page->who, "");
   gtk_label_set_text (page->revision, revision);
   gtk_widget_set_sensitive (page->save, FALSE);
+}
+
+static gboolean
+refuse (Page *page, const char *problem, gpointer where)
+{
+  say (page, "fail", problem);
+  gtk_widget_grab_focus (where);
+  return FALSE;
 }
 
 static gboolean
@@ -132,10 +158,25 @@ read_figures (Page *page, BondHouse *house)
       to = figure_text (&figures[i], most);
       problem = g_strdup_printf (
           _ ("This figure has to be between %s and %s. Nothing was saved; what you typed is kept."), from, to);
-      say (page, "fail", problem);
-      gtk_widget_grab_focus (GTK_WIDGET (page->entries[i]));
-      return FALSE;
+      return refuse (page, problem, page->entries[i]);
     }
+  return TRUE;
+}
+
+static gboolean
+read_rest (Page *page, BondHouse *house)
+{
+  g_autofree char *now = bond_source_now (bond_application_get_source (page->application));
+  GtkWidget *wrong = NULL;
+  g_autofree char *problem = bond_house_studies_read (&page->studies, house, &wrong);
+
+  if (problem != NULL)
+    return refuse (page, problem, wrong);
+  house->changed_by = bond_dialog_text (page->who);
+  house->changed_on = g_strndup (now, strlen ("2026-11-24"));
+  if (house->changed_by == NULL)
+    return refuse (page, _ ("Say who sets these rules; every revision carries a name. Nothing was saved yet."),
+                   page->who);
   return TRUE;
 }
 
@@ -148,10 +189,8 @@ save_cb (Page *page)
   g_autoptr (GError) error = NULL;
   g_autofree char *done = NULL;
 
-  if (!read_figures (page, house))
+  if (!read_figures (page, house) || !read_rest (page, house))
     return;
-  if (before != NULL)
-    memcpy (house->placing, before->placing, sizeof house->placing);
   if (!bond_catalog_save (bond_application_get_catalog (page->application), BOND_ADOPT_HOUSE, house, &error))
     {
       say (page, "fail", error->message);
@@ -190,7 +229,7 @@ add_entry (Page *page, GtkGrid *grid, int row, const char *label, int chars)
 static void
 add_figures (Page *page, GtkGrid *grid)
 {
-  page->organisation = add_entry (page, grid, 0, _ ("Or_ganisation"), 40);
+  page->organisation = add_entry (page, grid, 0, _ ("Or_ganisation"), NAME_CHARS);
   for (gsize i = 0; i < N_FIGURES; i++)
     {
       int row = (int)i + 1;
@@ -208,23 +247,15 @@ add_figures (Page *page, GtkGrid *grid)
     }
 }
 
-static void
-add_studies (GtkBox *box, const BondHouse *house)
+static GtkWidget *
+who_grid (Page *page)
 {
-  gboolean any = FALSE;
+  GtkWidget *grid = gtk_grid_new ();
 
-  bond_detail_heading (box, _ ("Probe-placing studies"));
-  for (int i = 0; house != NULL && i < BOND_N_CLASSES; i++)
-    if (house->placing[i].n > 0)
-      {
-        g_autofree char *words
-            = g_strdup_printf (_ ("s = %.0f nΩ from %d placings"), house->placing[i].s, house->placing[i].n);
-
-        any = TRUE;
-        bond_detail_pair (box, bond_class_name ((BondClass)i), words);
-      }
-  if (!any)
-    bond_detail_text (box, _ ("None was made; every uncertainty budget says so: probe placing not included."), "note");
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
+  gtk_widget_set_margin_top (grid, 16);
+  page->who = add_entry (page, GTK_GRID (grid), 0, _ ("Set b_y"), NAME_CHARS);
+  return grid;
 }
 
 static GtkWidget *
@@ -273,7 +304,8 @@ bond_house_page_new (BondApplication *application)
   gtk_box_append (GTK_BOX (outer), GTK_WIDGET (page->said));
   add_figures (page, GTK_GRID (grid));
   gtk_box_append (GTK_BOX (box), grid);
-  add_studies (GTK_BOX (box), house_of (page));
+  bond_house_studies_build (&page->studies, GTK_BOX (box), G_CALLBACK (typed_cb), page);
+  gtk_box_append (GTK_BOX (box), who_grid (page));
   gtk_widget_set_margin_end (box, 16);
   gtk_widget_set_margin_bottom (box, 24);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
