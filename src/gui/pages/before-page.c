@@ -104,7 +104,7 @@ show_cautions (BondBeforePage *self)
   g_clear_pointer (&self->unread, g_ptr_array_unref);
   self->unread = bond_cautions_unread (bond_walk_get_survey (self->walk), person != NULL ? person->id : NULL);
   clear_slot (self);
-  if (self->unread->len > 0)
+  if (person == NULL || self->unread->len > 0)
     {
       add_text (self->slot, bond_cautions_preface (), "quiet");
       gtk_box_append (GTK_BOX (self->slot), bond_caution_grid_new (self->unread));
@@ -298,7 +298,11 @@ build_begin (BondBeforePage *self)
   return self->begin;
 }
 
-/* The cautions scroll where the window is very low; what goes on stands below them, always in sight. */
+/*
+ * The cautions scroll where the window is very low; what goes on stands below them,
+ * always in sight.  The focus stops there: text alone could not be scrolled by keys,
+ * and a scroller without anything to focus that refuses it lets no Tab pass.
+ */
 static GtkWidget *
 build_cautions (BondBeforePage *self)
 {
@@ -308,7 +312,7 @@ build_cautions (BondBeforePage *self)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroll), TRUE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), self->slot);
-  gtk_widget_set_focusable (scroll, FALSE);
+  bond_name_widget (scroll, _ ("Cautions"));
   return scroll;
 }
 

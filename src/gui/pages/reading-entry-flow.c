@@ -210,6 +210,19 @@ settles (const BondEntry *entry)
          || (entry->kind == BOND_ENTRY_STATE && entry->state.mark != BOND_POINT_MARK_NONE);
 }
 
+/* What made a reading wait is done, and its sentence must go. */
+static char *
+no_longer_waits (BondReadingPanel *self)
+{
+  g_autofree char *problem = bond_gate_problem (self->walk);
+
+  if (problem != NULL)
+    return g_steal_pointer (&problem);
+  return *gtk_editable_get_text (GTK_EDITABLE (self->entry)) != '\0'
+             ? g_strdup (_ ("Nothing waits any more. Enter records what you typed."))
+             : NULL;
+}
+
 static void
 say_act (BondReadingPanel *self, const BondEntry *entry)
 {
@@ -220,6 +233,8 @@ say_act (BondReadingPanel *self, const BondEntry *entry)
     words = g_strdup_printf (_ ("Reference clip at %s from the next reading on."), entry->reference_move.to);
   else if (bond_entry_kind_info (entry->kind)->content)
     words = g_strdup_printf (_ ("Recorded: %s."), what);
+  else if (entry->kind == BOND_ENTRY_CAUTION)
+    words = no_longer_waits (self);
   else
     return;
   if (settles (entry) && is_here (self, entry) && !bond_walk_next_open (self->walk))
