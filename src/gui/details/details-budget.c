@@ -4,8 +4,8 @@
  * what U is made of.  The arithmetic is core/uncertainty.c, its figures in words
  * core/uncertainty-text.c.
  */
+#include "gui/details/details-part.h"
 #include "gui/details/details-parts.h"
-#include "gui/dialog.h"
 #include "gui/start/detail.h"
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
@@ -65,8 +65,6 @@ new_table (GtkBox *box, BondUnit unit)
 
   gtk_grid_set_column_spacing (table, 16);
   gtk_grid_set_row_spacing (table, 4);
-  gtk_widget_set_focusable (GTK_WIDGET (table), TRUE);
-  gtk_widget_add_css_class (GTK_WIDGET (table), "details-budget");
   add_cells (table, heads, "note");
   gtk_box_append (box, GTK_WIDGET (table));
   return table;
@@ -120,7 +118,7 @@ missing_words (const BondDetailsAbout *about)
             : NULL;
 
   if (m == NULL)
-    return g_strdup (_ ("Nothing was measured yet, so there is no uncertainty."));
+    return g_strdup (_ ("No value counts, so there is no uncertainty."));
   if (m->qualifier != BOND_QUALIFIER_NONE)
     return g_strdup (_ ("No uncertainty: the result is no figure but a bound."));
   return g_strdup_printf (_ ("No uncertainty: %s has no usable accuracy or certificate figure for this range."),
@@ -138,7 +136,8 @@ add_table (GtkBox *box, const BondDetailsAbout *about, BondUnit unit, const char
   for (int i = 0; i < m->budget.n_lines; i++)
     add_line (table, aloud, &m->budget.line[i], unit);
   add_result (table, aloud, about, unit);
-  bond_name_widget (table, aloud->str);
+  bond_details_part_speak (BOND_DETAILS_PART (gtk_widget_get_ancestor (GTK_WIDGET (box), BOND_TYPE_DETAILS_PART)),
+                           aloud->str);
   if (!m->budget.placing_included)
     bond_detail_text (box, _ ("Probe placing not included: no study of it was made for this class."), "note");
   if (about->place->decides == NULL)
@@ -162,5 +161,6 @@ bond_details_budget_fill (GtkBox *box, GtkLabel *title, const BondDetailsAbout *
       g_autofree char *words = missing_words (about);
 
       bond_detail_text (box, words, "quiet");
+      bond_details_speak (box, NULL);
     }
 }

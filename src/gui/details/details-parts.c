@@ -3,7 +3,7 @@
  * The head of Point Details, where the point is, and the frame of a section.
  */
 #include "gui/details/details-parts.h"
-#include "gui/dialog.h"
+#include "gui/details/details-part.h"
 #include "gui/start/detail.h"
 #include "gui/widgets/mark-image.h"
 #include "gui/words.h"
@@ -21,7 +21,7 @@ bond_details_section (GtkBox *column, const char *title, GtkLabel **note)
   GtkWidget *heading = bond_detail_label (title, "section");
   GtkWidget *quiet = bond_detail_label (NULL, "note");
   GtkWidget *rule = gtk_separator_new (GTK_ORIENTATION_HORIZONTAL);
-  GtkWidget *body = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *part = bond_details_part_new ();
 
   gtk_widget_set_hexpand (heading, TRUE);
   gtk_widget_set_valign (quiet, GTK_ALIGN_END);
@@ -30,11 +30,11 @@ bond_details_section (GtkBox *column, const char *title, GtkLabel **note)
   gtk_box_append (GTK_BOX (line), quiet);
   gtk_box_append (GTK_BOX (section), line);
   gtk_box_append (GTK_BOX (section), rule);
-  gtk_box_append (GTK_BOX (section), body);
+  gtk_box_append (GTK_BOX (section), part);
   gtk_box_append (column, section);
   if (note != NULL)
     *note = GTK_LABEL (quiet);
-  return GTK_BOX (body);
+  return bond_details_part_get_box (BOND_DETAILS_PART (part));
 }
 
 void
@@ -44,6 +44,26 @@ bond_details_clear (GtkBox *box)
 
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (box))) != NULL)
     gtk_box_remove (box, child);
+}
+
+static void
+collect (GtkWidget *widget, GString *text)
+{
+  if (GTK_IS_LABEL (widget) && *gtk_label_get_text (GTK_LABEL (widget)) != '\0')
+    bond_act_append (text, gtk_label_get_text (GTK_LABEL (widget)));
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    collect (child, text);
+}
+
+void
+bond_details_speak (GtkBox *box, const char *title)
+{
+  g_autoptr (GString) text = g_string_new (title);
+
+  collect (GTK_WIDGET (box), text);
+  bond_details_part_speak (BOND_DETAILS_PART (gtk_widget_get_ancestor (GTK_WIDGET (box), BOND_TYPE_DETAILS_PART)),
+                           text->str);
 }
 
 /* --- head --- */

@@ -24,6 +24,8 @@ typedef struct
  */
 GtkBox *bond_details_section (GtkBox *column, const char *title, GtkLabel **note);
 void bond_details_clear (GtkBox *box);
+/** bond_details_speak: what stands in the section @box is read aloud as a whole, @title first. */
+void bond_details_speak (GtkBox *box, const char *title);
 
 /** bond_details_head_fill: number, description, where, class, and the verdict with its reasons. */
 void bond_details_head_fill (GtkBox *box, const BondDetailsAbout *about);

@@ -64,6 +64,10 @@ fill (BondDetailsView *self)
   bond_details_budget_fill (self->budget, self->budget_title, &about);
   gtk_widget_set_visible (self->places_section, bond_details_places_fill (self->places, &about));
   bond_details_where_fill (self->where, &about);
+  bond_details_speak (self->limits, _ ("Limit"));
+  bond_details_speak (self->where, _ ("Where"));
+  if (gtk_widget_get_visible (self->places_section))
+    bond_details_speak (self->places, _ ("Places"));
 }
 
 static gboolean
@@ -131,7 +135,7 @@ new_left (BondDetailsView *self)
   self->acts = section;
   gtk_box_append (section, GTK_WIDGET (self->history));
   self->places = bond_details_section (GTK_BOX (column), _ ("Places"), NULL);
-  self->places_section = gtk_widget_get_parent (GTK_WIDGET (self->places));
+  self->places_section = gtk_widget_get_parent (gtk_widget_get_parent (GTK_WIDGET (self->places)));
   self->earlier = bond_details_section (GTK_BOX (column), _ ("This Aircraft, Earlier Surveys"), &scale);
   gtk_label_set_text (scale, _ ("log scale"));
   return column;
@@ -165,6 +169,7 @@ build (BondDetailsView *self)
   self->head = GTK_BOX (gtk_box_new (GTK_ORIENTATION_VERTICAL, 8));
   self->scroll = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_widget_set_focusable (self->scroll, FALSE);
   gtk_widget_set_margin_start (page, MARGIN_PX);
   gtk_widget_set_margin_end (page, MARGIN_PX);
   gtk_widget_set_margin_top (page, MARGIN_PX);
