@@ -80,6 +80,7 @@ bond_application_show (BondApplication *self, BondSurveyFile *file, GPtrArray *p
   g_return_val_if_fail (BOND_IS_APPLICATION (self) && BOND_IS_SURVEY_FILE (file), NULL);
   window = bond_survey_window_new (GTK_APPLICATION (self), file, bond_application_get_catalog (self), problems);
   bond_trace_first_frame (GTK_WINDOW (window));
+  bond_trace_focus (GTK_WINDOW (window));
   gtk_window_present (GTK_WINDOW (window));
   /* A list of recent files is a comfort; that it could not be written is no news for anybody. */
   bond_library_note_recent (bond_survey_file_get_path (file), NULL);

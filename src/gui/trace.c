@@ -51,3 +51,22 @@ bond_trace_first_frame (GtkWindow *window)
   if (g_getenv ("BONDWRIGHT_FRAME_TRACE") != NULL)
     g_signal_connect (window, "map", G_CALLBACK (mapped_cb), NULL);
 }
+
+static void
+focus_cb (GtkWindow *window)
+{
+  GtkWidget *focus = gtk_window_get_focus (window);
+  GtkWidget *parent = focus != NULL ? gtk_widget_get_parent (focus) : NULL;
+  g_autofree char *line = g_strdup_printf ("%s %s", focus != NULL ? G_OBJECT_TYPE_NAME (focus) : "none",
+                                           parent != NULL ? G_OBJECT_TYPE_NAME (parent) : "none");
+
+  append (g_getenv ("BONDWRIGHT_FOCUS_TRACE"), line);
+}
+
+void
+bond_trace_focus (GtkWindow *window)
+{
+  g_return_if_fail (GTK_IS_WINDOW (window));
+  if (g_getenv ("BONDWRIGHT_FOCUS_TRACE") != NULL)
+    g_signal_connect (window, "notify::focus-widget", G_CALLBACK (focus_cb), NULL);
+}

@@ -77,8 +77,8 @@ record_permit (BondSurvey *survey)
 }
 
 /* An airframe with its drawing, and @points. */
-static void
-make_survey_of (const char *path, const WindowPoints *points)
+void
+window_make_survey_of (const char *path, const WindowPoints *points)
 {
   g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
   g_autoptr (BondCatalog) catalog = bond_catalog_new (NULL, problems);
@@ -126,7 +126,7 @@ window_make_survey (const char *path)
                                         { "521-J02", "example/J2", BOND_CONDITION_UNDISTURBED },
                                         { "521-J03", "example/J2", BOND_CONDITION_UNDISTURBED } };
 
-  make_survey_of (path, &(WindowPoints){ points, G_N_ELEMENTS (points) });
+  window_make_survey_of (path, &(WindowPoints){ points, G_N_ELEMENTS (points) });
 }
 
 void
@@ -139,7 +139,7 @@ window_set_up (WindowFixture *fixture, gconstpointer data)
   g_setenv ("XDG_DATA_HOME", fixture->folder, TRUE);
   fixture->path = g_build_filename (fixture->folder, "t.bondsurvey", NULL);
   if (data != NULL)
-    make_survey_of (fixture->path, data);
+    window_make_survey_of (fixture->path, data);
   else
     window_make_survey (fixture->path);
   fixture->application = bond_application_new ();

@@ -28,6 +28,8 @@ typedef struct
   const WindowPoint *points;
   gsize n;
 } WindowPoints;
+/** window_make_survey_of: writes a survey of @points to @path. */
+void window_make_survey_of (const char *path, const WindowPoints *points);
 /** window_make_survey: writes the survey of three points to @path. */
 void window_make_survey (const char *path);
 void window_set_up (WindowFixture *fixture, gconstpointer data);
