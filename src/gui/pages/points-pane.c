@@ -7,9 +7,9 @@
 #include "gui/pages/points-pane.h"
 #include "gui/compat.h"
 #include "gui/dialog.h"
+#include "gui/pages/points-chips.h"
 #include "gui/pages/points-filter-popover.h"
 #include "gui/pages/points-row.h"
-#include "gui/widgets/mark-image.h"
 #include <glib/gi18n-lib.h>
 
 #define FRAMES_TO_SETTLE 3
@@ -22,28 +22,13 @@ struct _BondPointsPane
   BondPointsModel *model;
   GtkSingleSelection *selection;
   GtkSearchEntry *search;
-  GtkWidget *box, *chips, *filter_bar;
+  GtkWidget *box, *filter_bar;
+  BondPointsChips *chips;
   GtkLabel *shown_label;
   GtkListView *list;
   GtkMenuButton *filter_button;
   GtkLabel *filter_label;
-  GtkWidget *chip[BOND_N_POINTS_CHIPS];
-  GtkLabel *chip_label[BOND_N_POINTS_CHIPS];
   int frames; /* since the list came into sight */
-};
-
-/* One row a chip; no mark = the word "All". */
-static const struct
-{
-  int mark;
-  const char *name;
-} chips[BOND_N_POINTS_CHIPS] = {
-  { -1, N_ ("Show all points") },
-  { BOND_MARK_TO_MEASURE, N_ ("Show points to measure") },
-  { BOND_MARK_REMEASURE, N_ ("Show points to re-measure") },
-  { BOND_MARK_WITHIN_PASS, N_ ("Show points within U of the limit") },
-  { BOND_MARK_FAIL, N_ ("Show failed points") },
-  { BOND_MARK_SUSPECT, N_ ("Show suspect and not accessible points") },
 };
 
 static guint chosen, typed;
@@ -166,7 +151,7 @@ clear_cb (BondPointsPane *self)
 {
   bond_points_filter_clear (bond_points_model_get_filter (self->model));
   gtk_editable_set_text (GTK_EDITABLE (self->search), "");
-  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->chip[BOND_POINTS_ALL]), TRUE);
+  bond_points_chips_choose (self->chips, BOND_POINTS_ALL);
   refilter (self);
   g_signal_emit (self, chosen, 0);
 }
@@ -179,13 +164,9 @@ search_stop_cb (BondPointsPane *self)
 }
 
 static void
-chip_toggled_cb (GtkToggleButton *button, BondPointsPane *self)
+chip_chosen_cb (BondPointsPane *self, int chip)
 {
-  if (!gtk_toggle_button_get_active (button))
-    return;
-  for (int i = 0; i < BOND_N_POINTS_CHIPS; i++)
-    if (self->chip[i] == GTK_WIDGET (button))
-      bond_points_model_get_filter (self->model)->chip = i;
+  bond_points_model_get_filter (self->model)->chip = chip;
   refilter (self);
 }
 
@@ -235,23 +216,6 @@ show_filter_button (BondPointsPane *self)
   bond_name_widget (self->filter_button, name);
 }
 
-/* "All" and the chips that have something to show; their counts are of the whole survey. */
-static void
-show_chips (BondPointsPane *self, const guint counts[BOND_N_POINTS_CHIPS])
-{
-  for (int i = 0; i < BOND_N_POINTS_CHIPS; i++)
-    {
-      g_autofree char *count = g_strdup_printf (i == BOND_POINTS_ALL ? _ ("All %u") : "%u", counts[i]);
-      g_autofree char *name
-          = g_strdup_printf (ngettext ("%s, %u point", "%s, %u points", counts[i]), _ (chips[i].name), counts[i]);
-
-      gtk_label_set_text (self->chip_label[i], count);
-      bond_name_widget (self->chip[i], name);
-      gtk_widget_set_visible (self->chip[i], i == BOND_POINTS_ALL || counts[i] > 0
-                                                 || gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->chip[i])));
-    }
-}
-
 static void
 counts_changed_cb (BondPointsPane *self)
 {
@@ -259,7 +223,7 @@ counts_changed_cb (BondPointsPane *self)
   g_autofree char *text = NULL;
 
   bond_points_model_counts (self->model, counts, &shown);
-  show_chips (self, counts);
+  bond_points_chips_show (self->chips, counts);
   show_filter_button (self);
   text = shown == 0 && counts[BOND_POINTS_ALL] > 0
              ? g_strdup_printf (_ ("No point matches. Clear the filter to see all %u."), counts[BOND_POINTS_ALL])
@@ -365,33 +329,6 @@ unbind_cb (GtkSignalListItemFactory *factory, GtkListItem *list_item, BondPoints
 }
 
 static void
-add_chip (BondPointsPane *self, int filter)
-{
-  GtkWidget *button = gtk_toggle_button_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
-  GtkWidget *label = gtk_label_new (NULL);
-
-  if (chips[filter].mark >= 0)
-    {
-      GtkWidget *mark = bond_mark_image_new ();
-
-      bond_mark_image_set_mark (BOND_MARK_IMAGE (mark), chips[filter].mark);
-      gtk_box_append (GTK_BOX (box), mark);
-    }
-  gtk_widget_add_css_class (label, "number");
-  gtk_box_append (GTK_BOX (box), label);
-  gtk_button_set_child (GTK_BUTTON (button), box);
-  gtk_widget_add_css_class (button, "chip");
-  gtk_widget_set_tooltip_text (button, _ (chips[filter].name));
-  bond_name_widget (button, _ (chips[filter].name));
-  if (filter > 0)
-    gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (button), GTK_TOGGLE_BUTTON (self->chip[0]));
-  self->chip[filter] = button;
-  self->chip_label[filter] = GTK_LABEL (label);
-  gtk_box_append (GTK_BOX (self->chips), button);
-}
-
-static void
 bond_points_pane_dispose (GObject *object)
 {
   BondPointsPane *self = BOND_POINTS_PANE (object);
@@ -418,6 +355,7 @@ bond_points_pane_class_init (BondPointsPaneClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = bond_points_pane_dispose;
+  g_type_ensure (BOND_TYPE_POINTS_CHIPS); /* named in the template */
   gtk_widget_class_set_template_from_resource (widget_class, BOND_UI "points-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, BondPointsPane, box);
   gtk_widget_class_bind_template_child (widget_class, BondPointsPane, search);
@@ -445,8 +383,6 @@ bond_points_pane_init (BondPointsPane *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_widget_add_css_class (GTK_WIDGET (self), "panel");
   gtk_widget_add_css_class (GTK_WIDGET (self), "points-pane");
-  for (int i = 0; i < BOND_N_POINTS_CHIPS; i++)
-    add_chip (self, i);
   /* Before the list: it takes Left and Right for itself. */
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (list_key_cb), self);
@@ -484,9 +420,7 @@ bond_points_pane_new (BondWalk *walk)
   factory = new_factory (self);
   gtk_list_view_set_factory (self->list, factory);
   gtk_list_view_set_model (self->list, GTK_SELECTION_MODEL (self->selection));
-  for (int i = 0; i < BOND_N_POINTS_CHIPS; i++)
-    g_signal_connect (self->chip[i], "toggled", G_CALLBACK (chip_toggled_cb), self);
-  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->chip[BOND_POINTS_ALL]), TRUE);
+  g_signal_connect_swapped (self->chips, "chosen", G_CALLBACK (chip_chosen_cb), self);
   g_signal_connect_swapped (self->selection, "notify::selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->model, "counts-changed", G_CALLBACK (counts_changed_cb), self);
   g_signal_connect_swapped (walk, "current-changed", G_CALLBACK (show_current), self);
