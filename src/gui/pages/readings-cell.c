@@ -15,21 +15,19 @@
 #define MARK_ROOM 26
 #define MARK_SIZE 16.0
 #define ROW_HEIGHT 34
-#define MOST_DECIMALS 4 /* figures line up up to here */
 #define SCALE_MOST 1500 /* per mille of the limit at the end of the line */
 #define SCALE_WIDTH 62.0
 
 struct _BondReadingsCell
 {
   GtkWidget parent_instance;
-  GtkColumnView *view;
-  GtkColumnViewColumn *column;
+  BondReadingsTable *table; /* borrowed: it holds the cell */
+  int index;
   const BondReadingsColumn *info;
   BondReadingsRow *row;
   char *text;
+  gboolean cut; /* drawn with an ellipsis */
 };
-
-static guint menu;
 
 G_DEFINE_FINAL_TYPE (BondReadingsCell, bond_readings_cell, GTK_TYPE_WIDGET)
 
@@ -46,18 +44,39 @@ mark_of (BondReadingsCell *self)
                         bond_survey_get_rule (bond_readings_row_get_survey (self->row)));
 }
 
-/* Ink of the result: a plain pass has none. */
+/* Ink of a figure: a plain pass has none. */
 static const BondRgb *
-result_ink (BondReadingsCell *self, const BondInks *inks)
+verdict_ink (BondReadingsCell *self, const BondMeasurement *value, const BondInks *inks)
 {
   const BondPlaceResult *result = bond_readings_row_get_result (self->row);
-  const BondMeasurement *value = bond_readings_row_get_value (self->row);
 
   if (value == NULL || value->outcome != BOND_OUTCOME_JUDGED)
     return result->state == BOND_STATE_SUSPECT ? &inks->guard : &inks->text;
   if (!value->conforms)
     return &inks->fail;
   return value->within_u ? &inks->guard : &inks->text;
+}
+
+static const BondRgb *
+figure_ink (BondReadingsCell *self, const BondInks *inks)
+{
+  switch (self->info->look)
+    {
+    case BOND_READINGS_LOOK_RESULT:
+    case BOND_READINGS_LOOK_USED:
+      return verdict_ink (self, bond_readings_row_get_value (self->row), inks);
+    case BOND_READINGS_LOOK_FOUND:
+      return verdict_ink (self, bond_readings_row_get_result (self->row)->found, inks);
+    case BOND_READINGS_LOOK_TEXT:
+    case BOND_READINGS_LOOK_STRONG:
+    case BOND_READINGS_LOOK_QUIET:
+    case BOND_READINGS_LOOK_MARK:
+    case BOND_READINGS_LOOK_CLASS:
+    case BOND_READINGS_LOOK_LIMIT:
+    case BOND_READINGS_LOOK_NUMBER:
+    default:
+      return &inks->text;
+    }
 }
 
 static PangoLayout *
@@ -96,6 +115,7 @@ draw_line (BondReadingsCell *self, GtkSnapshot *snapshot, const char *text, doub
   pango_layout_set_width (layout, (int)(MAX (width, 1) * PANGO_SCALE));
   pango_layout_get_pixel_size (layout, &w, &h);
   append_layout (snapshot, layout, x, (gtk_widget_get_height (GTK_WIDGET (self)) - h) / 2.0, ink);
+  self->cut = self->cut || pango_layout_is_ellipsized (layout);
   return w;
 }
 
@@ -109,28 +129,40 @@ width_of (BondReadingsCell *self, const char *text, gboolean strong)
   return w;
 }
 
-/* The decimal marks of a column stand below each other, the units behind the longest fraction. */
+static gboolean
+has_head_unit (BondReadingsCell *self)
+{
+  return bond_readings_row_get_unit (self->row) == bond_readings_table_get_unit (self->table);
+}
+
+/* The decimal marks of a column stand below each other; behind the longest fraction a unit that the head does not name.
+ */
 static void
 draw_number (BondReadingsCell *self, GtkSnapshot *snapshot, const BondInks *inks)
 {
   gboolean strong = self->info->look == BOND_READINGS_LOOK_RESULT;
   const char *unit = bond_unit_symbol (bond_readings_row_get_unit (self->row));
   const char *fraction = strchr (self->text, bond_locale_mark ());
-  double unit_width = width_of (self, "MΩ", FALSE);
-  double room = width_of (self, ".0000", strong);
+  double unit_room = bond_readings_table_is_mixed (self->table) ? width_of (self, "MΩ", FALSE) + 4 : 0;
+  double room = width_of (self, ".000", strong);
   double own = fraction != NULL ? width_of (self, fraction, strong) : 0;
-  double right = gtk_widget_get_width (GTK_WIDGET (self)) - PAD;
-  g_autoptr (PangoLayout) layout = new_layout (self, self->text, strong, 1);
+  double right = gtk_widget_get_width (GTK_WIDGET (self)) - PAD - unit_room;
+  double w = width_of (self, self->text, strong);
   gboolean figure = g_ascii_isdigit (self->text[strlen (self->text) - 1]);
-  double x;
-  int w, h;
+  double x = figure ? right - room + own - w : right - w;
 
-  pango_layout_get_pixel_size (layout, &w, &h);
-  x = right - unit_width - 4 - room + MIN (own, room) - w;
-  append_layout (snapshot, layout, MAX (x, 0), (gtk_widget_get_height (GTK_WIDGET (self)) - h) / 2.0,
-                 strong ? result_ink (self, inks) : &inks->text);
-  if (figure)
-    draw_line (self, snapshot, unit, right - unit_width, unit_width + PAD, FALSE, &inks->quiet);
+  x = MAX (MIN (x, right - w), 0);
+  draw_line (self, snapshot, self->text, x, right - x + 2, strong, figure_ink (self, inks));
+  if (figure && !has_head_unit (self))
+    draw_line (self, snapshot, unit, right + 4, unit_room + PAD, FALSE, &inks->text);
+}
+
+static void
+draw_limit (BondReadingsCell *self, GtkSnapshot *snapshot, const BondInks *inks)
+{
+  g_autofree char *text = bond_readings_limit (self->row, !has_head_unit (self));
+
+  draw_line (self, snapshot, text, PAD, gtk_widget_get_width (GTK_WIDGET (self)) - 2 * PAD, FALSE, &inks->text);
 }
 
 static void
@@ -155,7 +187,11 @@ draw_class (BondReadingsCell *self, GtkSnapshot *snapshot, const BondInks *inks)
   bond_class_sign_draw (cr, klass, PAD + 24, height / 2.0, 11, &inks->text);
   cairo_destroy (cr);
   draw_line (self, snapshot, letter, PAD, 14, TRUE, &inks->text);
-  draw_line (self, snapshot, self->text, PAD + 38, width - PAD - 38, FALSE, &inks->quiet);
+  /* The word whole or not at all: half of it says no more than the letter. */
+  if (width_of (self, self->text, FALSE) <= width - PAD - 38)
+    draw_line (self, snapshot, self->text, PAD + 38, width - PAD - 36, FALSE, &inks->quiet);
+  else
+    self->cut = TRUE;
 }
 
 static void
@@ -179,24 +215,7 @@ draw_used (BondReadingsCell *self, GtkSnapshot *snapshot, const BondInks *inks)
   draw_box (snapshot, left, base + 5, SCALE_WIDTH, 1, &inks->line);
   draw_box (snapshot, left + SCALE_WIDTH * 1000 / SCALE_MOST, base - 7, 1, 13, &inks->text);
   draw_box (snapshot, left + (SCALE_WIDTH - 4) * (double)MIN (permille, SCALE_MOST) / SCALE_MOST, base - 5, 4, 10,
-            result_ink (self, inks));
-}
-
-/* Whether its column is the first, or the last, of those shown. */
-static gboolean
-is_end (BondReadingsCell *self, gboolean last)
-{
-  GListModel *columns = gtk_column_view_get_columns (self->view);
-  GtkColumnViewColumn *found = NULL;
-
-  for (guint i = 0; i < g_list_model_get_n_items (columns); i++)
-    {
-      g_autoptr (GtkColumnViewColumn) column = g_list_model_get_item (columns, i);
-
-      if (gtk_column_view_column_get_visible (column) && (last || found == NULL))
-        found = column;
-    }
-  return found == self->column;
+            figure_ink (self, inks));
 }
 
 static void
@@ -206,13 +225,13 @@ draw_header (BondReadingsCell *self, GtkSnapshot *snapshot, const BondInks *inks
   const char *name = bond_readings_row_get_zone_name (self->row);
   guint count = bond_readings_row_get_count (self->row);
 
-  if (is_end (self, FALSE))
+  if (bond_readings_table_is_end (self->table, self->index, FALSE))
     {
       double x = PAD + draw_line (self, snapshot, zone, PAD, 400, TRUE, &inks->text) + 10;
 
       draw_line (self, snapshot, name, x, 600, FALSE, &inks->text);
     }
-  if (is_end (self, TRUE))
+  if (bond_readings_table_is_end (self->table, self->index, TRUE))
     {
       g_autofree char *words = g_strdup_printf (ngettext ("%u shown", "%u shown", count), count);
       double width = width_of (self, words, FALSE);
@@ -229,6 +248,7 @@ bond_readings_cell_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   const BondInks *inks = bond_style_inks (widget);
   double width = gtk_widget_get_width (widget) - 2 * PAD;
 
+  self->cut = FALSE;
   if (is_header (self))
     {
       draw_header (self, snapshot, inks);
@@ -246,7 +266,11 @@ bond_readings_cell_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
       break;
     case BOND_READINGS_LOOK_NUMBER:
     case BOND_READINGS_LOOK_RESULT:
+    case BOND_READINGS_LOOK_FOUND:
       draw_number (self, snapshot, inks);
+      break;
+    case BOND_READINGS_LOOK_LIMIT:
+      draw_limit (self, snapshot, inks);
       break;
     case BOND_READINGS_LOOK_USED:
       draw_used (self, snapshot, inks);
@@ -283,7 +307,7 @@ bond_readings_cell_query_tooltip (GtkWidget *widget, int x, int y, gboolean keyb
 {
   BondReadingsCell *self = BOND_READINGS_CELL (widget);
 
-  if (self->text == NULL || is_header (self))
+  if (self->text == NULL || is_header (self) || !self->cut)
     return FALSE;
   gtk_tooltip_set_text (tooltip, self->text);
   return TRUE;
@@ -299,7 +323,7 @@ header_name (BondReadingsCell *self)
 static void
 refresh (BondReadingsCell *self)
 {
-  gboolean number = self->info->look == BOND_READINGS_LOOK_NUMBER || self->info->look == BOND_READINGS_LOOK_RESULT;
+  gboolean number = self->info->look >= BOND_READINGS_LOOK_NUMBER && self->info->look <= BOND_READINGS_LOOK_FOUND;
   g_autofree char *name = NULL;
 
   g_clear_pointer (&self->text, g_free);
@@ -314,13 +338,6 @@ refresh (BondReadingsCell *self)
     name = g_strdup_printf ("%s %s", _ (self->info->title), self->text != NULL ? self->text : "–");
   bond_name_widget (self, name);
   gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
-static void
-pressed_cb (GtkGestureClick *gesture, int n_press, double x, double y, BondReadingsCell *self)
-{
-  if (self->row != NULL && !is_header (self))
-    g_signal_emit (self, menu, 0, x, y);
 }
 
 static void
@@ -346,30 +363,23 @@ bond_readings_cell_class_init (BondReadingsCellClass *klass)
   widget_class->query_tooltip = bond_readings_cell_query_tooltip;
   gtk_widget_class_set_css_name (widget_class, "bond-readings-cell");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LABEL);
-  menu = g_signal_new ("menu", BOND_TYPE_READINGS_CELL, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2,
-                       G_TYPE_DOUBLE, G_TYPE_DOUBLE);
 }
 
 static void
 bond_readings_cell_init (BondReadingsCell *self)
 {
-  GtkGesture *gesture = gtk_gesture_click_new ();
-
-  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (gesture), GDK_BUTTON_SECONDARY);
-  g_signal_connect (gesture, "pressed", G_CALLBACK (pressed_cb), self);
-  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (gesture));
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   gtk_widget_set_hexpand (GTK_WIDGET (self), TRUE);
 }
 
 GtkWidget *
-bond_readings_cell_new (GtkColumnView *view, GtkColumnViewColumn *column, const BondReadingsColumn *info)
+bond_readings_cell_new (BondReadingsTable *table, int column)
 {
   BondReadingsCell *self = g_object_new (BOND_TYPE_READINGS_CELL, NULL);
 
-  self->view = view;
-  self->column = column;
-  self->info = info;
+  self->table = table;
+  self->index = column;
+  self->info = &bond_readings_columns ()[column];
   return GTK_WIDGET (self);
 }
 

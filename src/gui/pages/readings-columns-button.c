@@ -100,6 +100,8 @@ add_line (Menu *menu, int column, gboolean shown)
   GtkWidget *check = gtk_check_button_new_with_label (_ (bond_readings_columns ()[column].title));
 
   gtk_check_button_set_active (GTK_CHECK_BUTTON (check), shown);
+  if (!bond_readings_table_has_room (menu->table, column))
+    gtk_widget_set_tooltip_text (check, _ ("Hidden for want of room in a window of this width."));
   gtk_widget_set_hexpand (check, TRUE);
   g_object_set_data (G_OBJECT (check), "bond-index", GINT_TO_POINTER (column));
   g_signal_connect (check, "toggled", G_CALLBACK (shown_cb), menu);
@@ -113,7 +115,7 @@ add_line (Menu *menu, int column, gboolean shown)
 static void
 fill (Menu *menu)
 {
-  GtkWidget *reset = gtk_button_new_with_label (_ ("All Columns, Walking Order"));
+  GtkWidget *reset = gtk_button_new_with_label (_ ("Usual Columns, Walking Order"));
   GtkWidget *child;
 
   while ((child = gtk_widget_get_first_child (menu->lines)) != NULL)

@@ -4,6 +4,7 @@
  * user's language and unit, a file plain ohms and the words of the batch table.
  */
 #include "gui/pages/readings-columns.h"
+#include "gui/pages/readings-compare.h"
 #include "gui/words.h"
 #include "report/marks.h"
 #include "report/place-cells.h"
@@ -15,8 +16,8 @@ spec_of (BondReadingsRow *row)
   return bond_point_get_spec (bond_readings_row_get_point (row));
 }
 
-static const BondBounds *
-bounds_of (BondReadingsRow *row)
+const BondBounds *
+bond_readings_bounds (BondReadingsRow *row)
 {
   const BondPlaceResult *result = bond_readings_row_get_result (row);
 
@@ -65,18 +66,24 @@ zone_text (BondReadingsRow *row)
 }
 
 char *
-bond_readings_limit (BondReadingsRow *row)
+bond_readings_limit (BondReadingsRow *row, gboolean with_unit)
 {
   const BondPlaceResult *result = bond_readings_row_get_result (row);
-  const BondBounds *bounds = bounds_of (row);
+  const BondBounds *bounds = bond_readings_bounds (row);
   g_autofree char *limit = NULL;
 
   if (bounds == NULL || !bond_bounds_any (bounds))
     return g_strdup (result->row != NULL ? bond_method_name (result->row->method) : _ ("no limit"));
-  limit = bond_bounds_format (bounds, bond_locale_mark (), TRUE);
+  limit = bond_bounds_format (bounds, bond_locale_mark (), with_unit);
   if (!result->row->has_strict)
     return g_steal_pointer (&limit);
   return g_strdup_printf ("%s, %s", limit, bond_words_tier (bond_cell_tier (result)));
+}
+
+static char *
+limit_text (BondReadingsRow *row)
+{
+  return bond_readings_limit (row, TRUE);
 }
 
 static char *
@@ -87,10 +94,11 @@ value_text (BondReadingsRow *row, const BondMeasurement *measurement)
   return bond_words_result (bond_readings_row_get_survey (row), measurement, bond_readings_row_get_unit (row), FALSE);
 }
 
+/* Only where it is not the result, too. */
 static char *
 found_text (BondReadingsRow *row)
 {
-  return value_text (row, bond_readings_row_get_result (row)->found);
+  return bond_readings_blank_found (row) ? NULL : value_text (row, bond_readings_row_get_result (row)->found);
 }
 
 static char *
@@ -118,7 +126,7 @@ gint64
 bond_readings_used (BondReadingsRow *row)
 {
   const BondMeasurement *value = bond_readings_row_get_value (row);
-  const BondBounds *bounds = bounds_of (row);
+  const BondBounds *bounds = bond_readings_bounds (row);
 
   if (bounds == NULL || value == NULL || value->outcome != BOND_OUTCOME_JUDGED
       || value->qualifier != BOND_QUALIFIER_NONE)
@@ -184,7 +192,7 @@ class_cell (BondReadingsRow *row)
 static char *
 limit_cell (BondReadingsRow *row)
 {
-  const BondBounds *bounds = bounds_of (row);
+  const BondBounds *bounds = bond_readings_bounds (row);
 
   return bounds != NULL ? bond_bounds_to_file (bounds) : NULL;
 }
@@ -210,7 +218,7 @@ u_cell (BondReadingsRow *row)
 static char *
 used_cell (BondReadingsRow *row)
 {
-  return bond_cell_used_percent (bounds_of (row), bond_readings_row_get_result (row)->decides);
+  return bond_cell_used_percent (bond_readings_bounds (row), bond_readings_row_get_result (row)->decides);
 }
 
 static char *
@@ -221,153 +229,34 @@ when_cell (BondReadingsRow *row)
   return value != NULL ? g_strdup (value->at) : NULL;
 }
 
-/* --- order --- */
-
-static int
-sign (double difference)
-{
-  return (difference > 0) - (difference < 0);
-}
-
-static double
-nohm_of (const BondMeasurement *measurement)
-{
-  return measurement != NULL && measurement->mean.count > 0 ? (double)bond_mean_nohm (&measurement->mean)
-                                                            : -G_MAXDOUBLE;
-}
-
-static int
-compare_verdict (BondReadingsRow *a, BondReadingsRow *b)
-{
-  return bond_state_rank (bond_readings_row_get_result (b)->state)
-         - bond_state_rank (bond_readings_row_get_result (a)->state);
-}
-
-static int
-compare_found (BondReadingsRow *a, BondReadingsRow *b)
-{
-  return sign (nohm_of (bond_readings_row_get_result (a)->found) - nohm_of (bond_readings_row_get_result (b)->found));
-}
-
-static int
-compare_result (BondReadingsRow *a, BondReadingsRow *b)
-{
-  return sign (nohm_of (bond_readings_row_get_value (a)) - nohm_of (bond_readings_row_get_value (b)));
-}
-
-static double
-u_of (BondReadingsRow *row)
-{
-  const BondMeasurement *value = bond_readings_row_get_value (row);
-
-  return value != NULL && value->budget.known ? (double)value->budget.u_nohm : -1;
-}
-
-static int
-compare_u (BondReadingsRow *a, BondReadingsRow *b)
-{
-  return sign (u_of (a) - u_of (b));
-}
-
-static int
-compare_used (BondReadingsRow *a, BondReadingsRow *b)
-{
-  return sign ((double)bond_readings_used (a) - (double)bond_readings_used (b));
-}
-
-static double
-limit_of (BondReadingsRow *row)
-{
-  const BondBounds *bounds = bounds_of (row);
-
-  if (bounds == NULL)
-    return -1;
-  return (double)(bounds->upper.relation != BOND_RELATION_NONE ? bounds->upper.nohm : bounds->lower.nohm);
-}
-
-static int
-compare_limit (BondReadingsRow *a, BondReadingsRow *b)
-{
-  return sign (limit_of (a) - limit_of (b));
-}
-
-static int
-compare_class (BondReadingsRow *a, BondReadingsRow *b)
-{
-  return (int)spec_of (a)->klass - (int)spec_of (b)->klass;
-}
-
-static int
-compare_point (BondReadingsRow *a, BondReadingsRow *b)
-{
-  return g_strcmp0 (spec_of (a)->number, spec_of (b)->number);
-}
-
-static int
-compare_what (BondReadingsRow *a, BondReadingsRow *b)
-{
-  return g_utf8_collate (spec_of (a)->from, spec_of (b)->from);
-}
-
-static int
-compare_zone (BondReadingsRow *a, BondReadingsRow *b)
-{
-  return g_strcmp0 (bond_readings_row_get_zone (a), bond_readings_row_get_zone (b));
-}
-
-static int
-compare_meter (BondReadingsRow *a, BondReadingsRow *b)
-{
-  return g_strcmp0 (bond_readings_row_get_instrument (a), bond_readings_row_get_instrument (b));
-}
-
-static int
-compare_by (BondReadingsRow *a, BondReadingsRow *b)
-{
-  g_autofree char *first = by_text (a);
-  g_autofree char *second = by_text (b);
-
-  return g_utf8_collate (first != NULL ? first : "", second != NULL ? second : "");
-}
-
-/* The offset counts: two stations may keep different time. */
-static int
-compare_when (BondReadingsRow *a, BondReadingsRow *b)
-{
-  g_autofree char *text[2] = { when_cell (a), when_cell (b) };
-  gint64 at[2] = { G_MININT64, G_MININT64 };
-
-  for (int i = 0; i < 2; i++)
-    {
-      g_autoptr (GDateTime) time = text[i] != NULL ? g_date_time_new_from_iso8601 (text[i], NULL) : NULL;
-
-      if (time != NULL)
-        at[i] = g_date_time_to_unix (time);
-    }
-  return (at[0] > at[1]) - (at[0] < at[1]);
-}
-
+/* Widths suffice for what the demo says in them, in the default type. */
 static const BondReadingsColumn columns[BOND_N_READINGS_COLUMNS] = {
-  { "verdict", N_ ("Verdict"), "verdict", BOND_READINGS_LOOK_MARK, 138, FALSE, FALSE, verdict_text, verdict_cell,
-    compare_verdict },
-  { "point", N_ ("Point"), "point", BOND_READINGS_LOOK_STRONG, 86, FALSE, FALSE, point_text, point_text,
-    compare_point },
-  { "what", N_ ("What It Is"), "what", BOND_READINGS_LOOK_TEXT, 150, TRUE, FALSE, what_text, what_text, compare_what },
-  { "class", N_ ("Class"), "class", BOND_READINGS_LOOK_CLASS, 100, FALSE, FALSE, class_text, class_cell,
-    compare_class },
-  { "zone", N_ ("Zone"), "zone", BOND_READINGS_LOOK_TEXT, 46, FALSE, FALSE, zone_text, zone_text, compare_zone },
-  { "limit", N_ ("Limit"), "limit_ohm", BOND_READINGS_LOOK_TEXT, 152, FALSE, FALSE, bond_readings_limit, limit_cell,
-    compare_limit },
-  { "found", N_ ("As Found"), "found_ohm", BOND_READINGS_LOOK_NUMBER, 90, FALSE, TRUE, found_text, found_cell,
-    compare_found },
-  { "result", N_ ("Result"), "result_ohm", BOND_READINGS_LOOK_RESULT, 92, FALSE, TRUE, result_text, result_cell,
-    compare_result },
-  { "u", N_ ("U"), "U_ohm", BOND_READINGS_LOOK_NUMBER, 90, FALSE, TRUE, u_text, u_cell, compare_u },
-  { "used", N_ ("% of Limit"), "used_percent", BOND_READINGS_LOOK_USED, 116, FALSE, TRUE, used_text, used_cell,
-    compare_used },
-  { "meter", N_ ("Meter"), "meter", BOND_READINGS_LOOK_QUIET, 64, FALSE, FALSE, meter_text, meter_text, compare_meter },
-  { "by", N_ ("Measured By"), "measured_by", BOND_READINGS_LOOK_QUIET, 92, FALSE, FALSE, by_text, by_text, compare_by },
-  { "when", N_ ("When"), "when", BOND_READINGS_LOOK_QUIET, 96, FALSE, FALSE, when_text, when_cell, compare_when },
+  { "verdict", N_ ("Verdict"), "verdict", BOND_READINGS_LOOK_MARK, 146, 180, 0, FALSE, FALSE, FALSE, verdict_text,
+    verdict_cell, bond_readings_compare_verdict, NULL },
+  { "point", N_ ("Point"), "point", BOND_READINGS_LOOK_STRONG, 88, 104, 0, FALSE, FALSE, FALSE, point_text, point_text,
+    bond_readings_compare_point, NULL },
+  { "what", N_ ("What It Is"), "what", BOND_READINGS_LOOK_TEXT, 180, 330, 0, TRUE, FALSE, FALSE, what_text, what_text,
+    bond_readings_compare_what, NULL },
+  { "class", N_ ("Class"), "class", BOND_READINGS_LOOK_CLASS, 62, 150, 5, FALSE, FALSE, FALSE, class_text, class_cell,
+    bond_readings_compare_class, NULL },
+  { "zone", N_ ("Zone"), "zone", BOND_READINGS_LOOK_TEXT, 54, 54, 6, FALSE, TRUE, FALSE, zone_text, zone_text,
+    bond_readings_compare_zone, NULL },
+  { "limit", N_ ("Limit"), "limit_ohm", BOND_READINGS_LOOK_LIMIT, 120, 180, 0, FALSE, FALSE, FALSE, limit_text,
+    limit_cell, bond_readings_compare_limit, bond_readings_blank_limit },
+  { "found", N_ ("As Found"), "found_ohm", BOND_READINGS_LOOK_FOUND, 92, 92, 2, FALSE, FALSE, TRUE, found_text,
+    found_cell, bond_readings_compare_found, bond_readings_blank_found },
+  { "result", N_ ("Result"), "result_ohm", BOND_READINGS_LOOK_RESULT, 96, 96, 0, FALSE, FALSE, TRUE, result_text,
+    result_cell, bond_readings_compare_result, bond_readings_blank_value },
+  { "u", N_ ("U"), "U_ohm", BOND_READINGS_LOOK_NUMBER, 76, 76, 0, FALSE, FALSE, TRUE, u_text, u_cell,
+    bond_readings_compare_u, bond_readings_blank_u },
+  { "used", N_ ("% of Limit"), "used_percent", BOND_READINGS_LOOK_USED, 124, 124, 1, FALSE, FALSE, TRUE, used_text,
+    used_cell, bond_readings_compare_used, bond_readings_blank_used },
+  { "meter", N_ ("Meter"), "meter", BOND_READINGS_LOOK_QUIET, 72, 130, 4, FALSE, FALSE, FALSE, meter_text, meter_text,
+    bond_readings_compare_meter, bond_readings_blank_value },
+  { "by", N_ ("Measured By"), "measured_by", BOND_READINGS_LOOK_QUIET, 108, 160, 7, FALSE, TRUE, FALSE, by_text,
+    by_text, bond_readings_compare_by, bond_readings_blank_value },
+  { "when", N_ ("When"), "when", BOND_READINGS_LOOK_QUIET, 108, 108, 3, FALSE, FALSE, FALSE, when_text, when_cell,
+    bond_readings_compare_when, bond_readings_blank_value },
 };
 
 const BondReadingsColumn *

@@ -21,9 +21,13 @@ struct _BondReadingsModel
   int mark;
   gboolean grouped;
   guint counts[BOND_N_MARKS], total, shown;
+  BondUnit unit; /* the one most rows have */
+  gboolean mixed;
+  gboolean stale, stale_rows; /* counts; the rows themselves */
+  guint settle_source;
 };
 
-static guint counts_changed, choices_changed;
+static guint counts_changed, choices_changed, units_changed, recorded;
 
 G_DEFINE_FINAL_TYPE (BondReadingsModel, bond_readings_model, G_TYPE_OBJECT)
 
@@ -79,13 +83,32 @@ passes (BondReadingsModel *self, BondReadingsRow *row, int mark)
   return is_found (self, row);
 }
 
+static void
+count_units (BondReadingsModel *self, const guint of_unit[BOND_N_UNITS])
+{
+  BondUnit most = BOND_UNIT_MILLIOHM;
+  guint units = 0;
+
+  for (int i = 0; i < BOND_N_UNITS; i++)
+    {
+      units += of_unit[i] > 0;
+      if (of_unit[i] > of_unit[most])
+        most = i;
+    }
+  if (most == self->unit && (units > 1) == self->mixed)
+    return;
+  self->unit = most;
+  self->mixed = units > 1;
+  g_signal_emit (self, units_changed, 0);
+}
+
 /* One pass over all rows: flags, counts, how many stand under each header. */
 static void
 apply (BondReadingsModel *self)
 {
   guint n = g_list_model_get_n_items (G_LIST_MODEL (self->rows));
   BondReadingsRow *header = NULL;
-  guint under = 0;
+  guint under = 0, of_unit[BOND_N_UNITS] = { 0 };
   gboolean other = FALSE;
 
   memset (self->counts, 0, sizeof self->counts);
@@ -109,11 +132,14 @@ apply (BondReadingsModel *self)
       mark = mark_of (self, row);
       shown = passes (self, row, mark);
       self->counts[mark]++;
+      of_unit[bond_readings_row_get_unit (row)]++;
       self->total++;
       self->shown += shown;
       under += shown;
       other = bond_readings_row_set_shown (row, shown) || other;
     }
+  self->stale = FALSE;
+  count_units (self, of_unit);
   if (other)
     gtk_filter_changed (self->filter, GTK_FILTER_CHANGE_DIFFERENT);
   g_signal_emit (self, counts_changed, 0);
@@ -151,26 +177,64 @@ rebuild (BondReadingsModel *self)
       zone = own;
       add_point (self, rows, point);
     }
+  self->stale_rows = FALSE;
   g_list_store_splice (self->rows, 0, g_list_model_get_n_items (G_LIST_MODEL (self->rows)), rows->pdata, rows->len);
   apply (self);
-  gtk_filter_changed (self->filter, GTK_FILTER_CHANGE_DIFFERENT);
   g_signal_emit (self, choices_changed, 0);
 }
 
-/* A place more or less, or another zone, changes which rows there are. */
+void
+bond_readings_model_settle (BondReadingsModel *self)
+{
+  g_return_if_fail (BOND_IS_READINGS_MODEL (self));
+  g_clear_handle_id (&self->settle_source, g_source_remove);
+  if (!self->stale && !self->stale_rows)
+    return;
+  if (self->stale_rows)
+    rebuild (self);
+  else
+    apply (self);
+  g_signal_emit (self, recorded, 0);
+}
+
+static gboolean
+settle_cb (gpointer data)
+{
+  BondReadingsModel *self = data;
+
+  self->settle_source = 0;
+  bond_readings_model_settle (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* An entry may change every point, each with a signal of its own: one pass does for all. */
+static void
+settle_later (BondReadingsModel *self)
+{
+  if (self->settle_source == 0)
+    self->settle_source = g_idle_add (settle_cb, self);
+}
+
+static void
+points_changed_cb (BondReadingsModel *self)
+{
+  self->stale_rows = TRUE;
+  settle_later (self);
+}
+
+/* A place more or less changes which rows there are. */
 static void
 point_changed_cb (BondSurvey *survey, BondPoint *point, BondReadingsModel *self)
 {
   GPtrArray *own = g_hash_table_lookup (self->of_point, point);
 
+  self->stale = TRUE;
   if (own == NULL || own->len != bond_point_get_places (point)->len)
-    {
-      rebuild (self);
-      return;
-    }
-  apply (self);
-  for (guint i = 0; i < own->len; i++)
-    bond_readings_row_changed (g_ptr_array_index (own, i));
+    self->stale_rows = TRUE;
+  else
+    for (guint i = 0; i < own->len; i++)
+      bond_readings_row_changed (g_ptr_array_index (own, i));
+  settle_later (self);
 }
 
 static gboolean
@@ -184,6 +248,7 @@ bond_readings_model_dispose (GObject *object)
 {
   BondReadingsModel *self = BOND_READINGS_MODEL (object);
 
+  g_clear_handle_id (&self->settle_source, g_source_remove);
   if (self->survey != NULL)
     g_signal_handlers_disconnect_by_data (self->survey, self);
   g_clear_object (&self->list);
@@ -209,6 +274,8 @@ bond_readings_model_class_init (BondReadingsModelClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bond_readings_model_dispose;
   counts_changed = new_signal ("counts-changed");
   choices_changed = new_signal ("choices-changed");
+  units_changed = new_signal ("units-changed");
+  recorded = new_signal ("recorded");
 }
 
 static void
@@ -216,6 +283,7 @@ bond_readings_model_init (BondReadingsModel *self)
 {
   self->mark = BOND_READINGS_ALL;
   self->grouped = TRUE;
+  self->unit = BOND_UNIT_MILLIOHM;
   self->rows = g_list_store_new (BOND_TYPE_READINGS_ROW);
   self->of_point = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)g_ptr_array_unref);
   self->filter = GTK_FILTER (gtk_custom_filter_new (shown_cb, NULL, NULL));
@@ -230,7 +298,7 @@ bond_readings_model_new (BondSurvey *survey)
   g_return_val_if_fail (BOND_IS_SURVEY (survey), NULL);
   self = g_object_new (BOND_TYPE_READINGS_MODEL, NULL);
   self->survey = g_object_ref (survey);
-  g_signal_connect_swapped (survey, "items-changed", G_CALLBACK (rebuild), self);
+  g_signal_connect_swapped (survey, "items-changed", G_CALLBACK (points_changed_cb), self);
   g_signal_connect (survey, "point-changed", G_CALLBACK (point_changed_cb), self);
   rebuild (self);
   return self;
@@ -248,6 +316,14 @@ bond_readings_model_get_list (BondReadingsModel *self)
 {
   g_return_val_if_fail (BOND_IS_READINGS_MODEL (self), NULL);
   return G_LIST_MODEL (self->list);
+}
+
+BondUnit
+bond_readings_model_get_unit (BondReadingsModel *self, gboolean *mixed)
+{
+  g_return_val_if_fail (BOND_IS_READINGS_MODEL (self), BOND_UNIT_MILLIOHM);
+  *mixed = self->mixed;
+  return self->unit;
 }
 
 void

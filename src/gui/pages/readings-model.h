@@ -13,7 +13,13 @@ G_BEGIN_DECLS
 
 #define BOND_TYPE_READINGS_MODEL (bond_readings_model_get_type ())
 G_DECLARE_FINAL_TYPE (BondReadingsModel, bond_readings_model, BOND, READINGS_MODEL, GObject)
-/* Signals: "counts-changed" (): counts, or what is shown; "choices-changed" (): classes, zones or meters there are. */
+/*
+ * Signals
+ *   "counts-changed" ()    counts, or what is shown
+ *   "choices-changed" ()   classes, zones or meters there are
+ *   "units-changed" ()     the unit most rows have, or whether all have it
+ *   "recorded" ()          the survey changed: figures may stand in another order
+ */
 
 /** BondReadingsChoice: what can be chosen from besides the verdict. */
 typedef enum
@@ -30,6 +36,10 @@ BondReadingsModel *bond_readings_model_new (BondSurvey *survey);
 BondSurvey *bond_readings_model_get_survey (BondReadingsModel *model);
 /** bond_readings_model_get_list: rows that pass the filter, in walking order. (transfer none) */
 GListModel *bond_readings_model_get_list (BondReadingsModel *model);
+/** bond_readings_model_settle: what the survey told since is counted and filtered now; else it is when idle. */
+void bond_readings_model_settle (BondReadingsModel *model);
+/** bond_readings_model_get_unit: the unit of result, U and limit that most rows have; @mixed: not all of them. */
+BondUnit bond_readings_model_get_unit (BondReadingsModel *model, gboolean *mixed);
 /** bond_readings_model_set_grouped: with headers of zones; only in walking order. */
 void bond_readings_model_set_grouped (BondReadingsModel *model, gboolean grouped);
 void bond_readings_model_set_search (BondReadingsModel *model, const char *text);

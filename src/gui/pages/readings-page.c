@@ -5,10 +5,10 @@
  * there, are not touched by anything done here.
  */
 #include "gui/pages/readings-page.h"
+#include "gui/actions.h"
 #include "gui/dialog.h"
 #include "gui/files.h"
 #include "gui/identity-strip.h"
-#include "gui/pages/readings-cell.h"
 #include "gui/pages/readings-text.h"
 #include "store/survey-file.h"
 #include <glib/gi18n-lib.h>
@@ -26,6 +26,8 @@ struct _BondReadingsPage
   GtkProgressBar *progress;
   GtkWidget *menu;
   gboolean has_row, exporting;
+  BondPoint *seen_point; /* where the walk was when the page was entered last */
+  char *seen_place;
 };
 
 static guint details, go, to_walk, say;
@@ -78,9 +80,12 @@ empty_clicked_cb (BondReadingsPage *self)
     g_signal_emit (self, to_walk, 0);
 }
 
+/* The row Enter or the double click was on, which need not be the first of those chosen. */
 static void
 activated_cb (BondReadingsPage *self, BondReadingsRow *row)
 {
+  bond_walk_go (self->hand, bond_readings_row_get_point (row), bond_readings_row_get_place (row));
+  self->has_row = TRUE;
   g_signal_emit (self, details, 0);
 }
 
@@ -92,7 +97,26 @@ act_on_row (BondReadingsPage *self, guint signal)
   return GDK_EVENT_STOP;
 }
 
-/* Before the list takes Enter for itself. */
+/* Letters as in the reading field, of those acts that mean a row. */
+static const char letters[] = "DEJNPQTVWX";
+
+static gboolean
+letter_key (BondReadingsPage *self, guint keyval)
+{
+  gunichar letter = g_unichar_toupper (gdk_keyval_to_unicode (keyval));
+  const char *action
+      = letter < 128 && letter > ' ' && strchr (letters, (int)letter) != NULL ? bond_action_for_letter (letter) : NULL;
+
+  if (keyval == GDK_KEY_f || keyval == GDK_KEY_F || keyval == GDK_KEY_slash)
+    bond_readings_bar_find (self->bar);
+  else if (action == NULL)
+    return GDK_EVENT_PROPAGATE;
+  else if (self->has_row)
+    gtk_widget_activate_action (GTK_WIDGET (self), action, NULL);
+  return GDK_EVENT_STOP;
+}
+
+/* Before the list takes Shift+Enter for itself; Enter is the list's. */
 static gboolean
 key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state, BondReadingsPage *self)
 {
@@ -101,30 +125,12 @@ key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModif
 
   if (enter && held == GDK_SHIFT_MASK)
     return act_on_row (self, go);
-  if (enter && held == 0)
-    return act_on_row (self, details);
   if (held == GDK_CONTROL_MASK && (keyval == GDK_KEY_c || keyval == GDK_KEY_C))
     {
       bond_readings_page_copy (self);
       return GDK_EVENT_STOP;
     }
-  if ((held & ~GDK_SHIFT_MASK) != 0)
-    return GDK_EVENT_PROPAGATE;
-  switch (keyval)
-    {
-    case GDK_KEY_d:
-    case GDK_KEY_D:
-      if (self->has_row)
-        gtk_widget_activate_action (GTK_WIDGET (self), "win.disposition", NULL);
-      return GDK_EVENT_STOP;
-    case GDK_KEY_f:
-    case GDK_KEY_F:
-    case GDK_KEY_slash:
-      bond_readings_bar_find (self->bar);
-      return GDK_EVENT_STOP;
-    default:
-      return GDK_EVENT_PROPAGATE;
-    }
+  return (held & ~GDK_SHIFT_MASK) != 0 ? GDK_EVENT_PROPAGATE : letter_key (self, keyval);
 }
 
 static void
@@ -157,14 +163,13 @@ pop_menu (BondReadingsPage *self, GtkWidget *at, double x, double y)
 
 /* The row under the pointer is the one meant, unless it is one of those chosen. */
 static void
-menu_cb (BondReadingsPage *self, GtkWidget *cell, double x, double y)
+menu_cb (BondReadingsPage *self, BondReadingsRow *row, double x, double y)
 {
-  BondReadingsRow *row = bond_readings_cell_get_row (BOND_READINGS_CELL (cell));
   g_autoptr (GPtrArray) rows = bond_readings_table_get_rows (self->table, FALSE);
 
   if (!g_ptr_array_find (rows, row, NULL))
     bond_readings_table_choose (self->table, bond_readings_row_get_point (row), bond_readings_row_get_place (row));
-  pop_menu (self, cell, x, y);
+  pop_menu (self, GTK_WIDGET (bond_readings_table_get_view (self->table)), x, y);
 }
 
 static gboolean
@@ -214,6 +219,8 @@ bond_readings_page_dispose (GObject *object)
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_object (&self->model);
   g_clear_object (&self->hand);
+  g_clear_object (&self->seen_point);
+  g_clear_pointer (&self->seen_place, g_free);
   g_clear_object (&self->walk);
   G_OBJECT_CLASS (bond_readings_page_parent_class)->dispose (object);
 }
@@ -373,12 +380,27 @@ bond_readings_page_get_bar (BondReadingsPage *self)
   return self->bar;
 }
 
+/* A row chosen here stays, until the walk has gone on. */
+static void
+follow_walk (BondReadingsPage *self)
+{
+  BondPoint *point = bond_walk_get_point (self->walk);
+  const char *place = bond_walk_get_place (self->walk);
+
+  if (self->has_row && point == self->seen_point && g_strcmp0 (place, self->seen_place) == 0)
+    return;
+  g_set_object (&self->seen_point, point);
+  g_free (self->seen_place);
+  self->seen_place = g_strdup (place);
+  bond_readings_table_choose (self->table, point, place);
+}
+
 void
 bond_readings_page_enter (BondReadingsPage *self)
 {
   g_return_if_fail (BOND_IS_READINGS_PAGE (self));
-  if (!self->has_row)
-    bond_readings_table_choose (self->table, bond_walk_get_point (self->walk), bond_walk_get_place (self->walk));
+  bond_readings_model_settle (self->model);
+  follow_walk (self);
   if (g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "table") == 0)
     bond_readings_table_grab (self->table);
   else

@@ -6,7 +6,7 @@
  * Signals
  *   "chosen" ()                      another row, or none, is the one acts mean
  *   "activate" (BondReadingsRow *)   Enter or a double click
- *   "menu" (GtkWidget *cell, double x, double y)
+ *   "menu" (BondReadingsRow *, double x, double y)   right click or a long touch; the place is the view's
  */
 #pragma once
 
@@ -25,7 +25,7 @@ BondReadingsRow *bond_readings_table_get_chosen (BondReadingsTable *table);
 GPtrArray *bond_readings_table_get_rows (BondReadingsTable *table, gboolean all);
 /** bond_readings_table_choose: the row of @point and brings it into sight; @place as of the walk. FALSE = not shown. */
 gboolean bond_readings_table_choose (BondReadingsTable *table, BondPoint *point, const char *place);
-/** bond_readings_table_get_order: columns shown, as indices, in order. Returns: how many */
+/** bond_readings_table_get_order: columns wanted, as indices, in order; some may have no room. Returns: how many */
 int bond_readings_table_get_order (BondReadingsTable *table, int order[BOND_N_READINGS_COLUMNS]);
 GtkColumnView *bond_readings_table_get_view (BondReadingsTable *table);
 /** bond_readings_table_sort_by: @column −1 = walking order. */
@@ -36,10 +36,18 @@ int bond_readings_table_get_sort (BondReadingsTable *table, GtkSortType *type);
 void bond_readings_table_show_column (BondReadingsTable *table, int column, gboolean show);
 /** bond_readings_table_move_column: by @by places among all columns. */
 void bond_readings_table_move_column (BondReadingsTable *table, int column, int by);
-/** bond_readings_table_reset: all columns, in the order of the table of columns. */
+/** bond_readings_table_reset: the usual columns, in the order of the table of columns, and walking order. */
 void bond_readings_table_reset (BondReadingsTable *table);
-/** bond_readings_table_nth_column: index of the column at @position, and whether it is shown. */
-int bond_readings_table_nth_column (BondReadingsTable *table, guint position, gboolean *shown);
+/** bond_readings_table_nth_column: index of the column at @position, and whether it is wanted. */
+int bond_readings_table_nth_column (BondReadingsTable *table, guint position, gboolean *wanted);
+/** bond_readings_table_has_room: FALSE = it is wanted and gave way. */
+gboolean bond_readings_table_has_room (BondReadingsTable *table, int column);
+/** bond_readings_table_is_end: @column is the first, or the @last, of those in sight. */
+gboolean bond_readings_table_is_end (BondReadingsTable *table, int column, gboolean last);
+/** bond_readings_table_get_unit: the unit in the heads; cells name another one. */
+BondUnit bond_readings_table_get_unit (BondReadingsTable *table);
+/** bond_readings_table_is_mixed: some row has another unit. */
+gboolean bond_readings_table_is_mixed (BondReadingsTable *table);
 void bond_readings_table_grab (BondReadingsTable *table);
 
 G_END_DECLS
