@@ -144,6 +144,16 @@ test_small_forms (WindowFixture *fixture, gconstpointer data)
   assert_recorded (fixture, form, "Record", BOND_ENTRY_REFINISH, "Finish Applied on 521-J01");
 }
 
+/* Only what the reason needs. */
+static void
+assert_asks (GtkWindow *form, const char *line)
+{
+  static const char *const lines[] = { "Right point", "What the meter showed", "Words" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (lines); i++)
+    g_assert_cmpint (window_says (GTK_WIDGET (form), lines[i]), ==, g_strcmp0 (lines[i], line) == 0);
+}
+
 static void
 test_void (WindowFixture *fixture, gconstpointer data)
 {
@@ -156,11 +166,26 @@ test_void (WindowFixture *fixture, gconstpointer data)
   window_keys (fixture, "3.12\n");
   form = open_form (fixture, "v");
   assert_refused (fixture, form, "Record", "Say why this reading is void; it stays in the record.");
+  assert_asks (form, NULL);
   gtk_check_button_set_active (window_tick (form, "Wrong point"), TRUE);
+  assert_asks (form, "Right point");
   assert_refused (fixture, form, "Record", "Say which point it was; the reading moves there.");
-  gtk_check_button_set_active (window_tick (form, "Typing slip"), TRUE);
+  gtk_check_button_set_active (window_tick (form, "Instrument fault"), TRUE);
+  assert_asks (form, "Words");
+  gtk_check_button_set_active (window_tick (form, "Wrong unit"), TRUE);
+  assert_asks (form, "What the meter showed");
+  window_fill (form, 1, "1.3.2");
+  assert_refused (fixture, form, "Record", "two decimal marks");
   window_fill (form, 1, "1.32");
+  gtk_check_button_set_active (window_tick (form, "Wrong point"), TRUE);
+  gtk_check_button_set_active (window_tick (form, "Typing slip"), TRUE); /* what was typed is still there */
+  assert_asks (form, "What the meter showed");
   assert_recorded (fixture, form, "Record", BOND_ENTRY_CORRECT, "Correction on 521-J01");
+  window_keys (fixture, "521-J02\n1.84\n521-J02\n");
+  form = open_form (fixture, "v"); /* no evidence of a defect: other reasons too, in words */
+  gtk_check_button_set_active (window_tick (form, "Other"), TRUE);
+  assert_refused (fixture, form, "Record", "“Other” needs words.");
+  gtk_window_destroy (form);
 }
 
 static void

@@ -81,6 +81,23 @@ bond_act_form_need (BondDialog *dialog, gpointer widget, const char *problem)
   return FALSE;
 }
 
+void
+bond_act_form_show_row (gpointer widget, gboolean visible, const char *name)
+{
+  GList *labels;
+
+  g_return_if_fail (GTK_IS_WIDGET (widget));
+  labels = gtk_widget_list_mnemonic_labels (GTK_WIDGET (widget));
+  gtk_widget_set_visible (GTK_WIDGET (widget), visible);
+  for (GList *at = labels; at != NULL; at = at->next)
+    {
+      gtk_widget_set_visible (at->data, visible);
+      if (name != NULL)
+        gtk_label_set_text_with_mnemonic (at->data, name);
+    }
+  g_list_free (labels);
+}
+
 /* --- people --- */
 
 static void

@@ -34,6 +34,11 @@ BondEntry *bond_act_form_entry (const BondActForm *form, BondEntryKind kind);
 gboolean bond_act_form_record (BondDialog *dialog, const BondActForm *form, BondEntry *entry);
 /** bond_act_form_need: says @problem, puts the focus on @widget; always FALSE, so that an act can end with it. */
 gboolean bond_act_form_need (BondDialog *dialog, gpointer widget, const char *problem);
+/**
+ * bond_act_form_show_row: a row of a dialog comes or goes with its label; what was typed in it is kept.
+ * @name: (nullable): what the row is called now, with its mnemonic
+ */
+void bond_act_form_show_row (gpointer widget, gboolean visible, const char *name);
 
 /** BondPersonChoice: one of the people of the survey, or a name that is typed. */
 typedef struct

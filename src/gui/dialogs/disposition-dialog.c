@@ -4,6 +4,7 @@
  * non-conforming, is no matter of this form; it asks what the record needs of each
  * kind and says in place what is missing.
  */
+#include "core/defect-day.h"
 #include "gui/dialogs/act-form.h"
 #include "gui/dialogs/reject-acts.h"
 #include "gui/words.h"
@@ -157,23 +158,6 @@ disposition_act (BondDialog *dialog, gpointer data)
 
 /* --- the form --- */
 
-/* A row shows with its label; a label may get another name. */
-static void
-show_row (gpointer widget, gboolean visible, const char *name)
-{
-  GList *labels = gtk_widget_list_mnemonic_labels (GTK_WIDGET (widget));
-
-  gtk_widget_set_visible (GTK_WIDGET (widget), visible);
-  for (GList *at = labels; at != NULL; at = at->next)
-    {
-      gtk_widget_set_visible (at->data, visible);
-      if (name != NULL)
-        gtk_label_set_text_with_mnemonic (at->data, name);
-      bond_name_widget (widget, gtk_label_get_text (at->data));
-    }
-  g_list_free (labels);
-}
-
 static void
 kind_changed_cb (Form *form)
 {
@@ -181,13 +165,14 @@ kind_changed_cb (Form *form)
   gboolean accepted = kinds[i].kind == BOND_DISPOSITION_ACCEPTED;
   End end = gtk_drop_down_get_selected (form->end);
 
-  show_row (form->reference, TRUE, _ (kinds[i].reference));
-  show_row (form->holder, TRUE, _ (kinds[i].holder));
-  show_row (form->first_date, !accepted, NULL);
-  show_row (form->relation, accepted, NULL);
-  show_row (form->limit, accepted, NULL);
-  show_row (form->unit, accepted, NULL);
-  show_row (form->end_words, end == END_DATE || end == END_CHECK, end == END_DATE ? _ ("_Date") : _ ("C_heck"));
+  bond_act_form_show_row (form->reference, TRUE, _ (kinds[i].reference));
+  bond_act_form_show_row (form->holder, TRUE, _ (kinds[i].holder));
+  bond_act_form_show_row (form->first_date, !accepted, NULL);
+  bond_act_form_show_row (form->relation, accepted, NULL);
+  bond_act_form_show_row (form->limit, accepted, NULL);
+  bond_act_form_show_row (form->unit, accepted, NULL);
+  bond_act_form_show_row (form->end_words, end == END_DATE || end == END_CHECK,
+                          end == END_DATE ? _ ("_Date") : _ ("C_heck"));
   gtk_entry_set_placeholder_text (GTK_ENTRY (form->end_words), end == END_DATE ? "2026-12-31" : "");
 }
 
@@ -206,20 +191,11 @@ add_limit (BondDialog *dialog, Form *form, const BondPlaceResult *result)
   form->unit = bond_dialog_add_choice (dialog, _ ("New limit: _unit"), unit_names, 1);
 }
 
-/* The day the fail was recorded: it was first found then, unless somebody knows better. */
-static char *
-first_day (const BondPlaceResult *result)
-{
-  const char *at = result->decides != NULL ? result->decides->at : NULL;
-
-  return at != NULL ? g_strndup (at, strlen ("2026-11-24")) : NULL;
-}
-
 static void
 fill_form (BondDialog *dialog, Form *form, const BondPlaceResult *result)
 {
   const char *ends[G_N_ELEMENTS (end_names)] = { NULL };
-  g_autofree char *day = first_day (result);
+  g_autofree char *day = bond_place_result_first_found (result);
 
   for (gsize i = 0; end_names[i] != NULL; i++)
     ends[i] = _ (end_names[i]);

@@ -10,8 +10,22 @@
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
 
-static const BondVoidReason reasons[] = {
-  BOND_VOID_WRONG_POINT, BOND_VOID_TYPING_SLIP, BOND_VOID_WRONG_UNIT, BOND_VOID_INSTRUMENT_FAULT, BOND_VOID_OTHER,
+/* Lines a reason needs. */
+enum
+{
+  NEEDS_POINT = 1 << 0, /* where the reading belongs */
+  NEEDS_SHOWN = 1 << 1, /* what the meter showed; both are printed */
+  NEEDS_WORDS = 1 << 2,
+};
+
+static const struct
+{
+  BondVoidReason why;
+  guint needs;
+} reasons[] = {
+  { BOND_VOID_WRONG_POINT, NEEDS_POINT }, { BOND_VOID_TYPING_SLIP, NEEDS_SHOWN },
+  { BOND_VOID_WRONG_UNIT, NEEDS_SHOWN },  { BOND_VOID_INSTRUMENT_FAULT, NEEDS_WORDS },
+  { BOND_VOID_OTHER, NEEDS_WORDS },
 };
 
 typedef struct
@@ -20,7 +34,7 @@ typedef struct
   GPtrArray *readings; /* of BondEntry: what can be voided, newest first */
   GtkDropDown *which;
   GtkCheckButton *why[G_N_ELEMENTS (reasons)];
-  GtkEditable *to_point, *shown, *words;
+  GtkEditable *to_point, *shown, *words; /* the first two are not asked of an undo */
 } Form;
 
 static void
@@ -32,13 +46,43 @@ form_free (gpointer data)
   bond_act_form_free (form);
 }
 
+/* Row of the reason that is ticked, G_N_ELEMENTS (reasons) = none. */
+static gsize
+chosen_row (const Form *form)
+{
+  gsize i = 0;
+
+  while (i < G_N_ELEMENTS (reasons) && (form->why[i] == NULL || !gtk_check_button_get_active (form->why[i])))
+    i++;
+  return i;
+}
+
 static BondVoidReason
 chosen_reason (const Form *form)
 {
-  for (gsize i = 0; i < G_N_ELEMENTS (reasons); i++)
-    if (form->why[i] != NULL && gtk_check_button_get_active (form->why[i]))
-      return reasons[i];
-  return BOND_VOID_NONE;
+  gsize i = chosen_row (form);
+
+  return i < G_N_ELEMENTS (reasons) ? reasons[i].why : BOND_VOID_NONE;
+}
+
+/* A line that is not asked for counts for nothing, whatever was typed into it before. */
+static char *
+asked_text (const Form *form, guint line, GtkEditable *editable)
+{
+  gsize i = chosen_row (form);
+
+  return i < G_N_ELEMENTS (reasons) && (reasons[i].needs & line) != 0 ? bond_dialog_text (editable) : NULL;
+}
+
+static void
+chosen_reason_cb (Form *form)
+{
+  gsize i = chosen_row (form);
+  guint needs = i < G_N_ELEMENTS (reasons) ? reasons[i].needs : 0;
+
+  bond_act_form_show_row (form->to_point, (needs & NEEDS_POINT) != 0, NULL);
+  bond_act_form_show_row (form->shown, (needs & NEEDS_SHOWN) != 0, NULL);
+  bond_act_form_show_row (form->words, (needs & NEEDS_WORDS) != 0, NULL);
 }
 
 static void
@@ -46,9 +90,9 @@ add_reasons (BondDialog *dialog, Form *form, gboolean with_other)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (reasons); i++)
     {
-      g_autofree char *name = bond_words_sentence (bond_void_reason_name (reasons[i]));
+      g_autofree char *name = bond_words_sentence (bond_void_reason_name (reasons[i].why));
 
-      if (with_other || reasons[i] != BOND_VOID_OTHER)
+      if (with_other || reasons[i].why != BOND_VOID_OTHER)
         form->why[i] = bond_dialog_add_radio (dialog, name, i > 0 ? form->why[0] : NULL);
     }
   gtk_check_button_set_active (form->why[0], FALSE);
@@ -68,7 +112,7 @@ new_act (Form *form, const BondEntry *target, BondEntryKind kind)
   BondEntry *entry = bond_act_form_entry (&form->base, kind);
 
   entry->ref = g_strdup (target->id);
-  entry->reason = bond_dialog_text (form->words);
+  entry->reason = asked_text (form, NEEDS_WORDS, form->words);
   return entry;
 }
 
@@ -82,11 +126,7 @@ move_act (BondDialog *dialog, Form *form, const BondEntry *target)
   BondEntry *entry;
 
   if (to == NULL || to == form->base.point)
-    {
-      bond_dialog_set_problem (dialog, _ ("Say which point it was; the reading moves there."));
-      gtk_widget_grab_focus (GTK_WIDGET (form->to_point));
-      return FALSE;
-    }
+    return bond_act_form_need (dialog, form->to_point, _ ("Say which point it was; the reading moves there."));
   entry = new_act (form, target, BOND_ENTRY_MOVE);
   entry->move.why = BOND_VOID_WRONG_POINT;
   entry->move.to_point = g_strdup (bond_point_get_id (to));
@@ -105,10 +145,7 @@ correct_act (BondDialog *dialog, Form *form, const BondEntry *target, BondVoidRe
   BondEntry *entry;
 
   if (!bond_reading_text_parse (text, old->unit, &format, 0, 0, &parsed, &error))
-    {
-      bond_dialog_set_problem (dialog, error->message);
-      return FALSE;
-    }
+    return bond_act_form_need (dialog, form->shown, error->message);
   entry = new_act (form, target, BOND_ENTRY_CORRECT);
   entry->correct.why = why;
   bond_reading_copy (&entry->correct.reading, old);
@@ -124,8 +161,8 @@ void_act (BondDialog *dialog, gpointer data)
   Form *form = data;
   BondEntry *target = g_ptr_array_index (form->readings, gtk_drop_down_get_selected (form->which));
   BondVoidReason why = chosen_reason (form);
-  g_autofree char *shown = bond_dialog_text (form->shown);
-  g_autofree char *words = bond_dialog_text (form->words);
+  g_autofree char *shown = asked_text (form, NEEDS_SHOWN, form->shown);
+  g_autofree char *words = asked_text (form, NEEDS_WORDS, form->words);
   BondEntry *entry;
 
   if (why == BOND_VOID_NONE)
@@ -134,13 +171,10 @@ void_act (BondDialog *dialog, gpointer data)
       return FALSE;
     }
   if (why == BOND_VOID_OTHER && words == NULL)
-    {
-      bond_dialog_set_problem (dialog, _ ("“Other” needs words."));
-      return FALSE;
-    }
+    return bond_act_form_need (dialog, form->words, _ ("“Other” needs words."));
   if (why == BOND_VOID_WRONG_POINT)
     return move_act (dialog, form, target);
-  if (shown != NULL && why != BOND_VOID_OTHER)
+  if (shown != NULL)
     return correct_act (dialog, form, target, why, shown);
   entry = new_act (form, target, BOND_ENTRY_VOID);
   entry->voided.why = why;
@@ -216,9 +250,12 @@ bond_void_dialog (GtkWindow *parent, BondWalk *walk)
   add_reasons (dialog, form, TRUE);
   chosen_reading_cb (form);
   g_signal_connect_swapped (form->which, "notify::selected", G_CALLBACK (chosen_reading_cb), form);
-  form->to_point = bond_dialog_add_entry (dialog, _ ("_Right point, for wrong point"), NULL);
-  form->shown = bond_dialog_add_entry (dialog, _ ("What the _meter showed, for a slip or unit"), NULL);
+  form->to_point = bond_dialog_add_entry (dialog, _ ("Right _point"), NULL);
+  form->shown = bond_dialog_add_entry (dialog, _ ("What the _meter showed"), NULL);
   form->words = bond_dialog_add_entry (dialog, _ ("_Words"), NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (reasons); i++)
+    g_signal_connect_swapped (form->why[i], "toggled", G_CALLBACK (chosen_reason_cb), form);
+  chosen_reason_cb (form);
   bond_dialog_add_text (dialog, _ ("The reading stays in the record, struck through, and both are printed."));
   gtk_window_present (GTK_WINDOW (dialog));
 }
