@@ -150,7 +150,8 @@ gboolean bond_walk_is_busy (BondWalk *walk);
 gboolean bond_walk_write_failed (BondWalk *walk);
 /** bond_walk_shown: a reading as it was typed, with its unit: "1.84 mΩ". (transfer full) */
 char *bond_walk_shown (const BondReading *reading);
-/** bond_walk_text_again: what to type for the same reading now: with its unit where another is pinned. (transfer full) */
+/** bond_walk_text_again: what to type for the same reading now: with its unit where another is pinned. (transfer full)
+ */
 char *bond_walk_text_again (BondWalk *walk, const BondReading *reading);
 /** bond_walk_read_again: the next reading begins a new seating. */
 void bond_walk_read_again (BondWalk *walk);
