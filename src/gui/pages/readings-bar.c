@@ -62,10 +62,23 @@ counts_changed_cb (BondReadingsBar *self)
     }
 }
 
+static const char *
+chosen_key (BondReadingsBar *self, int choice)
+{
+  guint selected = gtk_drop_down_get_selected (self->choice[choice]);
+
+  return self->keys[choice] == NULL || selected == 0 || selected == GTK_INVALID_LIST_POSITION
+             ? NULL
+             : self->keys[choice][selected - 1];
+}
+
+/* What was chosen stays chosen, if it is still there. */
 static void
 fill_choice (BondReadingsBar *self, int choice)
 {
   g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  g_autofree char *before = g_strdup (chosen_key (self, choice));
+  guint selected = 0;
 
   self->filling = TRUE;
   g_strfreev (self->keys[choice]);
@@ -76,9 +89,14 @@ fill_choice (BondReadingsBar *self, int choice)
       g_autofree char *name = bond_readings_model_key_name (self->model, choice, self->keys[choice][i]);
 
       gtk_string_list_append (names, name);
+      if (g_strcmp0 (before, self->keys[choice][i]) == 0)
+        selected = i + 1;
     }
   gtk_drop_down_set_model (self->choice[choice], G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (self->choice[choice], selected);
   self->filling = FALSE;
+  if (before != NULL && selected == 0)
+    bond_readings_model_set_choice (self->model, choice, NULL);
 }
 
 /* A choice among one thing is none. */
@@ -88,7 +106,6 @@ choices_changed_cb (BondReadingsBar *self)
   for (int i = 0; i < BOND_N_READINGS_CHOICES; i++)
     {
       fill_choice (self, i);
-      bond_readings_model_set_choice (self->model, i, NULL);
       gtk_widget_set_visible (GTK_WIDGET (self->choice[i]), g_strv_length (self->keys[i]) > 1);
     }
 }
@@ -97,21 +114,17 @@ choices_changed_cb (BondReadingsBar *self)
 static void
 map_cb (BondReadingsBar *self)
 {
-  if (bond_readings_model_get_shown (self->model) == bond_readings_model_count (self->model, BOND_READINGS_ALL))
-    choices_changed_cb (self);
+  choices_changed_cb (self);
 }
 
 static void
 choice_selected_cb (GtkDropDown *drop, GParamSpec *pspec, BondReadingsBar *self)
 {
-  guint selected = gtk_drop_down_get_selected (drop);
-
   if (self->filling)
     return;
   for (int i = 0; i < BOND_N_READINGS_CHOICES; i++)
     if (self->choice[i] == drop)
-      bond_readings_model_set_choice (
-          self->model, i, selected == 0 || selected == GTK_INVALID_LIST_POSITION ? NULL : self->keys[i][selected - 1]);
+      bond_readings_model_set_choice (self->model, i, chosen_key (self, i));
 }
 
 static void

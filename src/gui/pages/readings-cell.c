@@ -320,6 +320,30 @@ header_name (BondReadingsCell *self)
                           bond_readings_row_get_zone_name (self->row), bond_readings_row_get_count (self->row));
 }
 
+/* GTK's own row widget has the focus, so it is what is read aloud; the column of the point names it, always shown. */
+static void
+name_row (BondReadingsCell *self)
+{
+  GtkWidget *holder = gtk_widget_get_parent (GTK_WIDGET (self));
+  GtkWidget *row = holder != NULL ? gtk_widget_get_parent (holder) : NULL;
+  g_autofree char *mark = NULL;
+  g_autofree char *value = NULL;
+  g_autofree char *name = NULL;
+
+  if (row == NULL || self->row == NULL || self->info->look != BOND_READINGS_LOOK_STRONG)
+    return;
+  if (is_header (self))
+    name = header_name (self);
+  else
+    {
+      mark = bond_readings_spoken_verdict (self->row);
+      value = bond_readings_spoken_result (self->row);
+      name = value != NULL ? g_strdup_printf ("%s, %s, %s", self->text, mark, value)
+                           : g_strdup_printf ("%s, %s", self->text, mark);
+    }
+  bond_name_widget (row, name);
+}
+
 static void
 refresh (BondReadingsCell *self)
 {
@@ -337,6 +361,7 @@ refresh (BondReadingsCell *self)
   else
     name = g_strdup_printf ("%s %s", _ (self->info->title), self->text != NULL ? self->text : "–");
   bond_name_widget (self, name);
+  name_row (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 

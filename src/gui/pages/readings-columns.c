@@ -122,6 +122,20 @@ u_text (BondReadingsRow *row)
                                   bond_locale_mark ());
 }
 
+char *
+bond_readings_spoken_verdict (BondReadingsRow *row)
+{
+  return verdict_text (row);
+}
+
+char *
+bond_readings_spoken_result (BondReadingsRow *row)
+{
+  g_autofree char *result = result_text (row);
+
+  return result != NULL ? g_strdup_printf ("%s %s", result, bond_unit_spoken (bond_readings_row_get_unit (row))) : NULL;
+}
+
 gint64
 bond_readings_used (BondReadingsRow *row)
 {

@@ -58,4 +58,9 @@ const BondBounds *bond_readings_bounds (BondReadingsRow *row);
 /** bond_readings_used: part of the limit in tenths of a per cent, −1 = none. */
 gint64 bond_readings_used (BondReadingsRow *row);
 
+/** bond_readings_spoken_verdict: the verdict, or the state, in words. (transfer full) */
+char *bond_readings_spoken_verdict (BondReadingsRow *row);
+/** bond_readings_spoken_result: the result with its unit in words; NULL = none. (transfer full) */
+char *bond_readings_spoken_result (BondReadingsRow *row);
+
 G_END_DECLS

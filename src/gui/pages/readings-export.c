@@ -7,6 +7,7 @@
 #include "gui/pages/readings-page.h"
 #include "gui/pages/readings-text.h"
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 #define SLICE_US 8000
 #define SHOW_AFTER_US G_USEC_PER_SEC
@@ -47,7 +48,9 @@ written_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autofree char *message = NULL;
   gboolean ok = g_file_replace_contents_finish (G_FILE (source), result, NULL, &error);
 
-  message = ok ? g_strdup_printf (_ ("The table is in %s."), name)
+  message = ok ? g_strdup_printf (
+                ngettext ("%u row is in %s (CSV, UTF-8).", "%u rows are in %s (CSV, UTF-8).", export->rows->len),
+                export->rows->len, name)
                : g_strdup_printf (_ ("The table could not be saved as %s (%s). The survey is untouched; choose another "
                                      "place."),
                                   name, error->message);
@@ -84,6 +87,21 @@ slice_cb (gpointer data)
     return G_SOURCE_CONTINUE;
   write_file (export);
   return G_SOURCE_REMOVE;
+}
+
+/* The name tells surveys, their journals and backups: under each of them lie readings somebody took. */
+gboolean
+bond_readings_export_would_destroy (GFile *file)
+{
+  static const char *const endings[] = { ".bondsurvey", ".journal", ".backup", ".attachment" };
+  g_autofree char *name = NULL;
+
+  g_return_val_if_fail (G_IS_FILE (file), TRUE);
+  name = g_file_get_basename (file);
+  for (gsize i = 0; name != NULL && i < G_N_ELEMENTS (endings); i++)
+    if (g_str_has_suffix (name, endings[i]))
+      return TRUE;
+  return name == NULL || strstr (name, ".bondsurvey.") != NULL;
 }
 
 void

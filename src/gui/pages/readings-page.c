@@ -130,6 +130,8 @@ key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModif
       bond_readings_page_copy (self);
       return GDK_EVENT_STOP;
     }
+  if (held == 0 && (keyval == GDK_KEY_Down || keyval == GDK_KEY_Up))
+    return bond_readings_table_skip_header (self->table, keyval == GDK_KEY_Down ? 1 : -1);
   return (held & ~GDK_SHIFT_MASK) != 0 ? GDK_EVENT_PROPAGATE : letter_key (self, keyval);
 }
 
@@ -439,6 +441,14 @@ bond_readings_page_export_to (BondReadingsPage *self, GFile *file)
   g_return_if_fail (BOND_IS_READINGS_PAGE (self) && G_IS_FILE (file));
   if (self->exporting)
     return;
+  if (bond_readings_export_would_destroy (file))
+    {
+      tell (self, "fail",
+            _ ("The table would replace a survey, its journal or its backup. Nothing was written; choose "
+               "another name."));
+      return;
+    }
+  bond_readings_model_settle (self->model);
   self->exporting = TRUE;
   rows = bond_readings_table_get_rows (self->table, TRUE);
   filter = bond_readings_model_filter_words (self->model);

@@ -33,7 +33,7 @@ void bond_readings_page_find (BondReadingsPage *page);
 void bond_readings_page_copy (BondReadingsPage *page);
 /** bond_readings_page_export: asks for a file beside @beside (nullable), then writes the rows shown as CSV. */
 void bond_readings_page_export (BondReadingsPage *page, const char *beside);
-/** bond_readings_page_export_to: the same without asking; @file is replaced whole or not at all. */
+/** bond_readings_page_export_to: the same without asking; @file is replaced whole or not at all, a survey never. */
 void bond_readings_page_export_to (BondReadingsPage *page, GFile *file);
 
 /* --- readings-export.c --- */
@@ -46,5 +46,7 @@ typedef void (*BondReadingsExported) (const char *message, gboolean failed, gpoi
  */
 void bond_readings_export (BondSurvey *survey, GPtrArray *rows, const char *filter, GFile *file,
                            GtkProgressBar *progress, BondReadingsExported done, gpointer data);
+/** bond_readings_export_would_destroy: @file has the name of a survey or of what belongs to one. */
+gboolean bond_readings_export_would_destroy (GFile *file);
 
 G_END_DECLS

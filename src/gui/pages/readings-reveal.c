@@ -82,6 +82,8 @@ bond_readings_has_focus (BondReadingsTable *self)
   return focus != NULL && (focus == GTK_WIDGET (self->view) || gtk_widget_is_ancestor (focus, GTK_WIDGET (self->view)));
 }
 
+static void steady (BondReadingsTable *self);
+
 static void
 let_go (BondReadingsTable *self)
 {
@@ -90,37 +92,69 @@ let_go (BondReadingsTable *self)
   self->tries = 0;
 }
 
-/* A row that had to be scrolled to gets its widget in the layout to come, and its focus after that. */
-static gboolean
-steady_cb (gpointer data)
+static GtkWidget *
+focus_of (BondReadingsTable *self)
 {
-  BondReadingsTable *self = data;
-  GtkAdjustment *adjustment = adjustment_of (self);
-  gboolean moved;
-  int position;
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
 
-  self->steady_source = 0;
-  if (!gtk_widget_get_mapped (GTK_WIDGET (self)) || gtk_adjustment_get_page_size (adjustment) <= 0)
-    return G_SOURCE_REMOVE;
+  return root != NULL ? gtk_root_get_focus (root) : NULL;
+}
+
+/* Nobody has moved the focus since it was asked for. */
+static gboolean
+may_grab (BondReadingsTable *self)
+{
+  return self->grab && (bond_readings_has_focus (self) || focus_of (self) == self->focus_before);
+}
+
+static gboolean
+grab (BondReadingsTable *self)
+{
+  return self->reveal != NULL ? grab_row (self, self->reveal)
+                              : gtk_widget_grab_focus (gtk_widget_get_last_child (GTK_WIDGET (self->view)));
+}
+
+static void
+stand (BondReadingsTable *self)
+{
+  GtkAdjustment *adjustment = adjustment_of (self);
+  int position = bond_readings_position (self, self->reveal);
+  gboolean moved;
+
   if (self->to_top)
     gtk_adjustment_set_value (adjustment, 0);
   self->to_top = FALSE;
   g_signal_emit_by_name (adjustment, "value-changed");
-  position = bond_readings_position (self, self->reveal);
   moved = position >= 0 && scroll_to (self, position);
-  if (position >= 0 && self->grab && bond_readings_has_focus (self) && (moved || !grab_row (self, self->reveal))
-      && self->tries++ < MOST_TRIES)
-    self->steady_source = g_idle_add (steady_cb, self);
+  /* A row that had to be scrolled to gets its widget in the layout to come, and its focus after that. */
+  if (may_grab (self) && (moved || !grab (self)) && self->tries++ < MOST_TRIES)
+    steady (self);
   else
     let_go (self);
+}
+
+/* The list may be told its position only when all that changed has been laid out: a tick comes before the layout of
+ * its frame. */
+static gboolean
+steady_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  BondReadingsTable *self = data;
+
+  if (self->ticks++ < 1)
+    return G_SOURCE_CONTINUE;
+  self->steady_source = 0;
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)) && gtk_adjustment_get_page_size (adjustment_of (self)) > 0
+      && g_list_model_get_n_items (G_LIST_MODEL (self->selection)) > 0)
+    stand (self);
   return G_SOURCE_REMOVE;
 }
 
 static void
 steady (BondReadingsTable *self)
 {
+  self->ticks = 0;
   if (self->steady_source == 0)
-    self->steady_source = g_idle_add (steady_cb, self);
+    self->steady_source = gtk_widget_add_tick_callback (GTK_WIDGET (self->view), steady_cb, self, NULL);
 }
 
 void
@@ -132,19 +166,51 @@ bond_readings_reveal_begin (BondReadingsTable *self)
 }
 
 void
-bond_readings_reveal (BondReadingsTable *self, BondReadingsRow *row, gboolean grab)
+bond_readings_reveal (BondReadingsTable *self, BondReadingsRow *row, gboolean focus)
 {
   g_set_object (&self->reveal, row);
-  self->to_top = row == NULL;
-  self->grab = grab && row != NULL;
+  self->to_top = row == NULL && !focus;
+  self->grab = focus;
+  self->focus_before = focus_of (self);
   self->tries = 0;
   steady (self);
+}
+
+static gboolean
+is_header (BondReadingsTable *self, int position)
+{
+  g_autoptr (BondReadingsRow) row = g_list_model_get_item (G_LIST_MODEL (self->selection), (guint)position);
+
+  return row != NULL && bond_readings_row_get_point (row) == NULL;
+}
+
+gboolean
+bond_readings_table_skip_header (BondReadingsTable *self, int by)
+{
+  g_autoptr (BondReadingsRow) row = NULL;
+  g_autoptr (BondReadingsRow) next = NULL;
+  int at;
+
+  g_return_val_if_fail (BOND_IS_READINGS_TABLE (self) && (by == 1 || by == -1), FALSE);
+  row = bond_readings_table_get_chosen (self);
+  at = bond_readings_position (self, row) + by;
+  if (row == NULL || at < 0 || !is_header (self, at))
+    return FALSE;
+  if (at + by >= 0)
+    next = g_list_model_get_item (G_LIST_MODEL (self->selection), (guint)(at + by));
+  if (next == NULL)
+    return TRUE; /* the first row stays where it is */
+  gtk_selection_model_select_item (GTK_SELECTION_MODEL (self->selection), (guint)(at + by), TRUE);
+  bond_readings_reveal (self, next, TRUE);
+  return TRUE;
 }
 
 void
 bond_readings_reveal_end (BondReadingsTable *self)
 {
   g_signal_handlers_disconnect_by_data (adjustment_of (self), self);
-  g_clear_handle_id (&self->steady_source, g_source_remove);
+  if (self->steady_source != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (self->view), self->steady_source);
+  self->steady_source = 0;
   let_go (self);
 }

@@ -41,7 +41,8 @@ struct _BondReadingsTable
   /* where it stands */
   BondReadingsRow *reveal; /* to be brought into sight when there is a size */
   gboolean to_top, grab;
-  int tries;
+  GtkWidget *focus_before; /* compared with only */
+  int tries, ticks;
   guint steady_source;
   BondPoint *kept_point; /* the row chosen last, so that it is chosen again when it comes back */
   char *kept_place;
@@ -77,8 +78,11 @@ void bond_readings_units_changed (BondReadingsTable *self);
 /* --- readings-reveal.c --- */
 /** bond_readings_reveal_begin: follows the size of the list. */
 void bond_readings_reveal_begin (BondReadingsTable *self);
-/** bond_readings_reveal: brings @row into sight, NULL = what stands first; @grab: and gives it the focus. */
-void bond_readings_reveal (BondReadingsTable *self, BondReadingsRow *row, gboolean grab);
+/**
+ * bond_readings_reveal: brings @row into sight, NULL = what stands first, or with @focus what is there
+ * @focus: and gives it the focus, unless that goes elsewhere before there is a layout
+ */
+void bond_readings_reveal (BondReadingsTable *self, BondReadingsRow *row, gboolean focus);
 /** bond_readings_has_focus: the list, or a row of it. */
 gboolean bond_readings_has_focus (BondReadingsTable *self);
 void bond_readings_reveal_end (BondReadingsTable *self);

@@ -188,11 +188,19 @@ bond_readings_table_dispose (GObject *object)
 }
 
 static void
+bond_readings_table_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
+                             int *minimum_baseline, int *natural_baseline)
+{
+  gtk_widget_measure (BOND_READINGS_TABLE (widget)->scroller, orientation, for_size, minimum, natural, NULL, NULL);
+}
+
+/* No layout manager: with one, nobody would be told of another width. */
+static void
 bond_readings_table_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   BondReadingsTable *self = BOND_READINGS_TABLE (widget);
 
-  GTK_WIDGET_CLASS (bond_readings_table_parent_class)->size_allocate (widget, width, height, baseline);
+  gtk_widget_allocate (self->scroller, width, height, baseline, NULL);
   if (width != self->fitted_width)
     bond_readings_fit_later (self);
 }
@@ -213,7 +221,7 @@ bond_readings_table_class_init (BondReadingsTableClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bond_readings_table_dispose;
   GTK_WIDGET_CLASS (klass)->css_changed = bond_readings_table_css_changed;
   GTK_WIDGET_CLASS (klass)->size_allocate = bond_readings_table_size_allocate;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  GTK_WIDGET_CLASS (klass)->measure = bond_readings_table_measure;
   chosen = g_signal_new ("chosen", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   activated
       = g_signal_new ("activate", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, BOND_TYPE_READINGS_ROW);
@@ -255,6 +263,7 @@ build_view (BondReadingsTable *self)
   gtk_column_view_set_reorderable (self->view, TRUE);
   gtk_widget_add_css_class (GTK_WIDGET (self->view), "readings");
   bond_name_widget (self->view, _ ("Readings"));
+  bond_name_widget (gtk_widget_get_last_child (GTK_WIDGET (self->view)), _ ("Readings"));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), GTK_WIDGET (self->view));
   for (int i = 0; i < BOND_N_READINGS_COLUMNS; i++)
     add_column (self, i);
@@ -353,18 +362,12 @@ bond_readings_table_is_mixed (BondReadingsTable *self)
   return self->mixed;
 }
 
-/* The list first, so that keys go there at once; then the row chosen, when it has a widget. */
 void
 bond_readings_table_grab (BondReadingsTable *self)
 {
   g_autoptr (BondReadingsRow) row = NULL;
-  GtkWidget *list;
 
   g_return_if_fail (BOND_IS_READINGS_TABLE (self));
-  list = gtk_widget_get_last_child (GTK_WIDGET (self->view));
-  if (list == NULL || !gtk_widget_grab_focus (list))
-    gtk_widget_grab_focus (GTK_WIDGET (self->view));
   row = bond_readings_table_get_chosen (self);
-  if (row != NULL)
-    bond_readings_reveal (self, row, TRUE);
+  bond_readings_reveal (self, row, TRUE);
 }

@@ -48,6 +48,11 @@ gboolean bond_readings_table_is_end (BondReadingsTable *table, int column, gbool
 BondUnit bond_readings_table_get_unit (BondReadingsTable *table);
 /** bond_readings_table_is_mixed: some row has another unit. */
 gboolean bond_readings_table_is_mixed (BondReadingsTable *table);
+/** bond_readings_table_skip_header: from the row chosen over the header beside it; @by 1 = down, −1 = up. FALSE = there
+ * is none. */
+gboolean bond_readings_table_skip_header (BondReadingsTable *table, int by);
+/** bond_readings_table_grab: the row chosen is brought into sight and gets the focus, as soon as it has been laid out.
+ */
 void bond_readings_table_grab (BondReadingsTable *table);
 
 G_END_DECLS

@@ -79,7 +79,7 @@ bond_readings_csv_head (BondSurvey *survey, const char *filter, const char *now)
 
   g_return_val_if_fail (BOND_IS_SURVEY (survey) && now != NULL, NULL);
   name = bond_identity_short (survey);
-  comment = g_strdup_printf ("# survey %s %s; filter: %s; %s; Bondwright %s", name, bond_survey_get_id (survey),
+  comment = g_strdup_printf ("# survey %s %s; filter: %s; %s; UTF-8; Bondwright %s", name, bond_survey_get_id (survey),
                              filter != NULL ? filter : "none", now, BOND_VERSION);
   bond_csv_add_cell (csv, comment, TRUE, FALSE);
   g_string_append (csv, "\r\n");
