@@ -66,7 +66,8 @@ GPtrArray *bond_point_get_notes (BondPoint *point);
 const char *bond_point_get_defect (BondPoint *point);
 /**
  * bond_point_bare_since: time (ISO 8601 with offset, borrowed) since when the joint is bare: of the first rework that
- * cleaned the surfaces after the finish was last applied; NULL = it is not.
+ * cleaned the surfaces after the finish was last applied; NULL = it is not. A joint merely opened or replaced is not
+ * bare: the times of AC 43.13-1B ¶11-189 run from removing the finish and from cleaning.
  */
 const char *bond_point_bare_since (BondPoint *point);
 /** bond_point_get_hazards: set of BondHazard of the point and of its zone and the zones it lies within. */
@@ -139,7 +140,8 @@ gboolean bond_survey_record_now (BondSurvey *survey, BondEntry *entry, GError **
 gboolean bond_survey_is_busy (BondSurvey *survey);
 /** bond_survey_written: the sink's answer for the entry under way. */
 void bond_survey_written (BondSurvey *survey, BondEntry *entry, const GError *error);
-/** bond_survey_get_write_error: why the sink could not write the entry before, NULL = it was written. (transfer none) */
+/** bond_survey_get_write_error: why the sink could not write the entry before, NULL = it was written. (transfer none)
+ */
 const GError *bond_survey_get_write_error (BondSurvey *survey);
 /** bond_survey_check_entry: the validation alone. */
 gboolean bond_survey_check_entry (BondSurvey *survey, const BondEntry *entry, GError **error);
@@ -223,7 +225,7 @@ typedef struct
   int within_u, below_resolution;
   int as_found_measured, rejects_as_found, rejects_installation, rejects_opened, rejects_rework, rejects_visual;
   int over_limit_taken_back;
-  int seen_not_recorded; /* steady live readings, each */
+  int seen_not_recorded;       /* steady live readings, each */
   __int128 control_total_nohm; /* Σ values of record of four-terminal points */
 } BondTotals;
 void bond_survey_totals (BondSurvey *survey, BondTotals *totals);
