@@ -54,6 +54,23 @@ percent_of (const BondMeasurement *m)
   return permille >= 0 && permille < 1000000 ? (int)((permille + 5) / 10) : -1;
 }
 
+/* "662-J01 forward 1.84 milliohm. Reverse next." */
+static char *
+half_result (BondSurvey *survey, const char *number, const BondPlaceResult *result)
+{
+  const BondMeasurement *last = result->last;
+  const BondReading *newest = bond_entry_get_reading (last->readings->pdata[last->readings->len - 1]);
+  BondUnit unit = bond_words_unit (result, newest->unit);
+  gboolean plain = newest->text != NULL && strspn (newest->text, "0123456789.,-") == strlen (newest->text);
+  g_autofree char *value
+      = plain ? g_strconcat (newest->text, " ", bond_unit_spoken (newest->unit), NULL) /* as it was typed */
+              : bond_spoken_quantity (&newest->quantity, unit, bond_words_decimals (survey, last, unit));
+
+  if (last->reason == BOND_REASON_REPEATS_MISSING)
+    return g_strdup_printf (_ ("%s reading %u, %s. Repeat next."), number, last->readings->len, value);
+  return g_strdup_printf (_ ("%s forward %s. Reverse next."), number, value);
+}
+
 char *
 bond_spoken_result (BondSurvey *survey, BondPoint *point, const BondPlaceResult *result)
 {
@@ -65,6 +82,8 @@ bond_spoken_result (BondSurvey *survey, BondPoint *point, const BondPlaceResult 
 
   if (last == NULL)
     return g_strdup_printf ("%s %s.", number, verdict);
+  if (last->outcome == BOND_OUTCOME_INCOMPLETE && last->readings->len > 0)
+    return half_result (survey, number, result);
   value = value_of (survey, last, bond_words_unit (result, BOND_UNIT_MILLIOHM));
   percent = last->outcome == BOND_OUTCOME_JUDGED ? percent_of (last) : -1;
   if (percent < 0)
@@ -94,14 +113,64 @@ spoken_limit (const BondBounds *bounds)
   return g_strdup_printf (_ ("limit %s"), upper != NULL ? upper : "");
 }
 
-char *
-bond_spoken_next (BondPoint *point, const char *place)
+/* "541-J05 bolt 3, flap hinge 2, limit 1 ohm" */
+static char *
+named_point (BondPoint *point, const BondPlaceResult *result)
 {
-  const BondPlaceResult *result = bond_point_get_place (point, place);
   g_autofree char *limit
       = result != NULL && result->bounds != NULL ? spoken_limit (result->bounds) : g_strdup (_ ("no limit"));
   const char *label = result != NULL && result->place != NULL ? result->label : NULL;
 
-  return g_strdup_printf (_ ("Next %s%s%s, %s, %s."), bond_point_get_number (point), label != NULL ? " " : "",
+  return g_strdup_printf ("%s%s%s, %s, %s", bond_point_get_number (point), label != NULL ? " " : "",
                           label != NULL ? label : "", bond_point_get_spec (point)->from, limit);
+}
+
+char *
+bond_spoken_next (BondPoint *point, const char *place)
+{
+  g_autofree char *name = named_point (point, bond_point_get_place (point, place));
+
+  return g_strdup_printf (_ ("Next %s."), name);
+}
+
+char *
+bond_spoken_point (BondPoint *point, const char *place)
+{
+  const BondPlaceResult *result = bond_point_get_place (point, place);
+  g_autofree char *name = named_point (point, result);
+
+  if (result == NULL || result->state == BOND_STATE_TO_MEASURE)
+    return g_strconcat (name, ".", NULL);
+  return g_strdup_printf ("%s, %s.", name, bond_state_name (result->state));
+}
+
+/* "mΩ" → "milliohm"; the ohm alone last, as it ends the others. */
+static void
+spell_units (GString *text)
+{
+  static const BondUnit order[]
+      = { BOND_UNIT_MICROOHM, BOND_UNIT_MILLIOHM, BOND_UNIT_KILOOHM, BOND_UNIT_MEGOHM, BOND_UNIT_OHM };
+
+  g_string_replace (text, "\302\240", " ", 0);
+  for (gsize i = 0; i < G_N_ELEMENTS (order); i++)
+    g_string_replace (text, bond_unit_symbol (order[i]), bond_unit_spoken (order[i]), 0);
+  g_string_replace (text, "%", _ ("percent"), 0);
+}
+
+char *
+bond_spoken_sentence (BondSurvey *survey, BondPoint *point, const char *text)
+{
+  g_autoptr (GString) spoken = NULL;
+  g_autofree char *first = NULL;
+
+  g_return_val_if_fail (text != NULL, NULL);
+  spoken = g_string_new (text);
+  spell_units (spoken);
+  first = g_strndup (text, strcspn (text, " .,:"));
+  if (point != NULL && bond_survey_find_number (survey, first) == NULL)
+    {
+      g_string_prepend (spoken, ". ");
+      g_string_prepend (spoken, bond_point_get_number (point));
+    }
+  return g_string_free (g_steal_pointer (&spoken), FALSE);
 }

@@ -39,7 +39,28 @@ bond_reading_panel_say (BondReadingPanel *self, const char *css, const char *tex
   g_return_if_fail (BOND_IS_READING_PANEL (self));
   show_say (self, css, text);
   if (text != NULL && *text != '\0')
-    bond_reading_entry_say (self->entry, text);
+    {
+      g_autofree char *spoken = bond_reading_panel_spoken (self, text);
+
+      bond_reading_entry_say (self->entry, spoken);
+    }
+}
+
+char *
+bond_reading_panel_spoken (BondReadingPanel *self, const char *text)
+{
+  return bond_spoken_sentence (bond_walk_get_survey (self->walk), bond_walk_get_point (self->walk), text);
+}
+
+void
+bond_reading_panel_say_and_go (BondReadingPanel *self, const char *text)
+{
+  g_free (self->spoken);
+  self->spoken = bond_reading_panel_spoken (self, text);
+  if (!bond_walk_next_open (self->walk))
+    bond_walk_step (self->walk, 1);
+  show_say (self, NULL, text);
+  bond_reading_panel_speak (self, NULL);
 }
 
 static void
@@ -136,6 +157,8 @@ stopped_cb (BondReadingPanel *self)
 {
   const BondPlaceResult *result = bond_walk_get_result (self->walk);
   g_autofree char *words = result != NULL ? bond_reading_panel_stopped_words (self, result) : NULL;
+  g_autofree char *more = NULL;
+  BondSurvey *survey = bond_walk_get_survey (self->walk);
   gboolean fails = result != NULL && result->state == BOND_STATE_FAIL;
   const char *ink = fails ? "fail" : "guard";
 
@@ -147,7 +170,8 @@ stopped_cb (BondReadingPanel *self)
       bond_reading_panel_offer (self, _ ("Read Again"), "win.read-again");
       bond_reading_panel_offer (self, _ ("Accept Deviation…"), "win.accept-deviation");
     }
-  bond_reading_panel_speak (self, fails ? _ ("Type again to re-seat, or W rework, L leave, V void.") : words);
+  more = words != NULL ? bond_spoken_sentence (survey, NULL, words) : NULL;
+  bond_reading_panel_speak (self, fails ? _ ("Type again to re-seat, or W rework, L leave, V void.") : more);
 }
 
 /* A take-back of a take-back: what was undone stands again. */
@@ -237,9 +261,10 @@ say_act (BondReadingPanel *self, const BondEntry *entry)
     words = no_longer_waits (self);
   else
     return;
-  if (settles (entry) && is_here (self, entry) && !bond_walk_next_open (self->walk))
-    bond_walk_step (self->walk, 1);
-  bond_reading_panel_say (self, NULL, words);
+  if (settles (entry) && is_here (self, entry))
+    bond_reading_panel_say_and_go (self, words);
+  else
+    bond_reading_panel_say (self, NULL, words);
 }
 
 static void
@@ -261,7 +286,7 @@ recorded_cb (BondReadingPanel *self, BondEntry *entry)
       g_free (self->spoken);
       self->spoken = result != NULL ? bond_spoken_result (survey, point, result) : NULL;
       if (result != NULL && result->last != NULL && result->last->outcome == BOND_OUTCOME_INCOMPLETE)
-        bond_reading_panel_speak (self, _ ("The other direction next.")); /* the walk stays without a word */
+        bond_reading_panel_speak (self, NULL); /* the walk stays without a word */
     }
 }
 

@@ -65,6 +65,10 @@ void bond_reading_panel_show_verbs (BondReadingPanel *self, const BondPlaceResul
 void bond_reading_panel_offer (BondReadingPanel *self, const char *label, const char *action);
 /** bond_reading_panel_speak: says aloud what was recorded, with @more after it; nothing when nothing waits. */
 void bond_reading_panel_speak (BondReadingPanel *self, const char *more);
+/** bond_reading_panel_spoken: @text of the panel as it is read aloud, beginning with a point number. (transfer full) */
+char *bond_reading_panel_spoken (BondReadingPanel *self, const char *text);
+/** bond_reading_panel_say_and_go: the point in hand is settled: on to the next, with @text about the one left. */
+void bond_reading_panel_say_and_go (BondReadingPanel *self, const char *text);
 /** bond_reading_panel_u_digits: U in @unit, rounded up to two digits; NULL when there is none. (transfer full) */
 char *bond_reading_panel_u_digits (const BondMeasurement *measurement, BondUnit unit);
 /** bond_reading_panel_second_line: what stands under the field while a result shows, NULL = nothing. (transfer full) */

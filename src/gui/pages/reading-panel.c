@@ -244,18 +244,30 @@ refresh (BondReadingPanel *self)
   bond_reading_panel_refresh_entry (self);
 }
 
+/* What was recorded before and what comes next; after a jump only where the walk is now. */
+static void
+speak_point (BondReadingPanel *self)
+{
+  BondPoint *point = bond_walk_get_point (self->walk);
+  const char *place = bond_walk_get_place (self->walk);
+  g_autofree char *words = NULL;
+
+  if (point == NULL || (self->keep_words && self->spoken == NULL))
+    return;
+  words = self->spoken != NULL ? bond_spoken_next (point, place) : bond_spoken_point (point, place);
+  if (self->spoken != NULL)
+    bond_reading_panel_speak (self, words);
+  else
+    bond_reading_entry_say (self->entry, words);
+}
+
 static void
 current_changed_cb (BondReadingPanel *self)
 {
   if (!self->keep_words)
     bond_reading_panel_say (self, NULL, NULL);
   refresh (self);
-  if (self->spoken != NULL && bond_walk_get_point (self->walk) != NULL)
-    {
-      g_autofree char *next = bond_spoken_next (bond_walk_get_point (self->walk), bond_walk_get_place (self->walk));
-
-      bond_reading_panel_speak (self, next);
-    }
+  speak_point (self);
 }
 
 static void

@@ -144,7 +144,9 @@ bond_reading_panel_ask (BondReadingPanel *self, const BondAttempt *attempt)
   bond_reading_panel_say (self, "guard", attempt->words); /* red is for what does not conform */
   if (attempt->ask == BOND_ASK_ERROR)
     {
-      bond_reading_entry_set_problem (self->entry, attempt->words);
+      g_autofree char *spoken = bond_reading_panel_spoken (self, attempt->words);
+
+      bond_reading_entry_set_problem (self->entry, spoken);
       return;
     }
   if (attempt->ask == BOND_ASK_ZERO || attempt->ask == BOND_ASK_BELOW)

@@ -186,9 +186,9 @@ bond_reading_panel_leave (BondReadingPanel *self)
   if (bond_point_get_state (before) == BOND_STATE_FAIL)
     words = g_strdup_printf (_ ("%s is left as it is; it stays in the list and needs rework or a disposition."),
                              bond_point_get_number (before));
-  if (!bond_walk_next_open (self->walk))
-    bond_walk_step (self->walk, 1);
   if (words != NULL)
-    bond_reading_panel_say (self, NULL, words);
+    bond_reading_panel_say_and_go (self, words);
+  else if (!bond_walk_next_open (self->walk))
+    bond_walk_step (self->walk, 1);
   bond_reading_panel_grab_field (self);
 }
