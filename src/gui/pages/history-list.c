@@ -231,6 +231,21 @@ bond_history_list_show (BondHistoryList *self, BondSurvey *survey, BondPoint *po
   add_heading (self, earlier);
 }
 
+void
+bond_history_list_show_whole (BondHistoryList *self, GtkWidget *widget, double bottom_px)
+{
+  g_return_if_fail (BOND_IS_HISTORY_LIST (self));
+  for (GtkWidget *line = gtk_widget_get_first_child (self->box); line != NULL;
+       line = gtk_widget_get_next_sibling (line))
+    {
+      graphene_rect_t at;
+      gboolean cut = gtk_widget_compute_bounds (line, widget, &at) && at.origin.y < bottom_px
+                     && at.origin.y + at.size.height > bottom_px + 2;
+
+      gtk_widget_set_opacity (line, cut ? 0 : 1);
+    }
+}
+
 char *
 bond_history_earlier_words (BondSurvey *survey, BondPoint *point)
 {

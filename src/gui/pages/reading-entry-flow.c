@@ -25,6 +25,7 @@ show_say (BondReadingPanel *self, const char *css, const char *text)
   (css != NULL ? gtk_widget_remove_css_class : gtk_widget_add_css_class) (label, "note");
   gtk_label_set_text (self->say_label, text != NULL ? text : "");
   gtk_widget_set_visible (label, text != NULL && *text != '\0');
+  bond_reading_panel_reveal (self);
 }
 
 void

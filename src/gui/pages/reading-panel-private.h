@@ -34,7 +34,7 @@ struct _BondReadingPanel
   GtkMenuButton *unit_button, *state_button;
   GtkFlowBox *ask_box;
   GtkGrid *verbs;
-  GtkWidget *stopped; /* what is offered while a fail stands, in place of Record and the other verbs */
+  GtkGrid *stopped; /* what is offered while a fail stands, in place of Record and the other verbs */
   GtkWidget *void_button;
   GtkLabel *leave_hint;
   BondLimitBar *limit_bar;
@@ -44,6 +44,7 @@ struct _BondReadingPanel
   gboolean enter_waits; /* Enter while the entry before is still being written */
   gboolean low, has_foot, big;
   GtkWidget *keypad, *big_verbs; /* of big targets; NULL until they are asked for */
+  guint reveal;                  /* ticks until the sentence that was said last is scrolled into sight, 0 = it is */
   char *spoken;                  /* sentence about the reading just recorded, until the walk has moved on or stopped */
   gboolean asked;                /* a question stands; Enter does nothing until it is answered */
   BondAnswer answered;           /* what was answered before the question that stands */
@@ -77,6 +78,10 @@ char *bond_reading_panel_second_line (BondReadingPanel *self, const BondPlaceRes
 void bond_reading_panel_whisper (BondReadingPanel *self, const char *text);
 /** bond_reading_panel_stopped_words: what a point that keeps the walk here says. (transfer full) */
 char *bond_reading_panel_stopped_words (BondReadingPanel *self, const BondPlaceResult *result);
+/** bond_reading_panel_reveal: scrolls what was said or asked last into sight once it has its place. */
+void bond_reading_panel_reveal (BondReadingPanel *self);
+/** bond_reading_panel_watch_room: keeps that so whatever room there is; once. */
+void bond_reading_panel_watch_room (BondReadingPanel *self);
 /** bond_reading_panel_focus: focus vfunc: the field first, then unit, Record, verbs, Undo. */
 gboolean bond_reading_panel_focus (GtkWidget *widget, GtkDirectionType direction);
 /** bond_reading_panel_connect_entry: signals of field and walk that concern the field. */

@@ -394,6 +394,7 @@ bond_reading_panel_init (BondReadingPanel *self)
   gtk_box_append (GTK_BOX (self->history_box), GTK_WIDGET (self->history));
   g_signal_connect_swapped (self->place_drop, "notify::selected", G_CALLBACK (place_selected_cb), self);
   watch_focus (self);
+  bond_reading_panel_watch_room (self);
 }
 
 GtkWidget *

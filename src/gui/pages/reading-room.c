@@ -12,6 +12,8 @@
 #include "gui/taste.h"
 #include <glib/gi18n-lib.h>
 
+#define REVEAL_GAP 8
+#define SLACK 2           /* pixels of a line that may be out of sight: its leading */
 #define LEAST_CONTENT 190 /* number, limit and field stay in sight over the keypad */
 
 /* Acts that have a large button, and those behind More. */
@@ -43,7 +45,7 @@ bond_reading_panel_focus (GtkWidget *widget, GtkDirectionType direction)
     GTK_WIDGET (self->ask_box),
     GTK_WIDGET (self->unit_button),
     self->record_button,
-    self->stopped,
+    GTK_WIDGET (self->stopped),
     GTK_WIDGET (self->verbs),
     self->big_verbs,
     self->foot,
@@ -55,6 +57,86 @@ bond_reading_panel_focus (GtkWidget *widget, GtkDirectionType direction)
   if (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD)
     return GTK_WIDGET_CLASS (g_type_class_peek (GTK_TYPE_WIDGET))->focus (widget, direction);
   return bond_focus_in_order (widget, order, G_N_ELEMENTS (order), direction);
+}
+
+static GtkAdjustment *
+adjustment_of (BondReadingPanel *self)
+{
+  return gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (gtk_widget_get_first_child (self->box)));
+}
+
+/* A line that is cut at @bottom_px is not drawn; it keeps its place. */
+static void
+show_if_whole (BondReadingPanel *self, GtkWidget *line, double bottom_px)
+{
+  graphene_rect_t at;
+
+  if (gtk_widget_compute_bounds (line, self->content, &at))
+    gtk_widget_set_opacity (line, at.origin.y < bottom_px && at.origin.y + at.size.height > bottom_px + SLACK ? 0 : 1);
+}
+
+/* Up to the lower edge of what is in sight, in the content, whose margin counts too. */
+static void
+show_whole_lines (BondReadingPanel *self)
+{
+  GtkAdjustment *adjustment = adjustment_of (self);
+  double bottom_px = gtk_adjustment_get_value (adjustment) + gtk_adjustment_get_page_size (adjustment)
+                     - gtk_widget_get_margin_top (self->content);
+
+  for (GtkWidget *line = gtk_widget_get_next_sibling (GTK_WIDGET (self->ask_box)); line != NULL;
+       line = gtk_widget_get_next_sibling (line))
+    if (line != self->history_box)
+      show_if_whole (self, line, bottom_px);
+  bond_history_list_show_whole (self->history, self->content, bottom_px);
+}
+
+/* The field stays in sight before anything below it; where all of it fits, nothing is scrolled. */
+static void
+scroll_to_words (BondReadingPanel *self)
+{
+  GtkAdjustment *adjustment = adjustment_of (self);
+  GtkWidget *last = gtk_widget_get_visible (GTK_WIDGET (self->ask_box))     ? GTK_WIDGET (self->ask_box)
+                    : gtk_widget_get_visible (GTK_WIDGET (self->say_label)) ? GTK_WIDGET (self->say_label)
+                                                                            : self->field;
+  double page = gtk_adjustment_get_page_size (adjustment);
+  graphene_rect_t field, words;
+
+  if (!gtk_widget_compute_bounds (self->field, self->content, &field)
+      || !gtk_widget_compute_bounds (last, self->content, &words))
+    return;
+  /* Content has its own margins, and the adjustment counts from above them. */
+  page -= gtk_widget_get_margin_top (self->content) + REVEAL_GAP;
+  gtk_adjustment_set_value (adjustment, CLAMP (words.origin.y + words.size.height - page, 0, MAX (field.origin.y, 0)));
+}
+
+/* The first tick comes before the new sizes are known, the second after. */
+static gboolean
+reveal_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  BondReadingPanel *self = data;
+
+  if (--self->reveal > 0)
+    return G_SOURCE_CONTINUE;
+  scroll_to_words (self);
+  show_whole_lines (self);
+  return G_SOURCE_REMOVE;
+}
+
+void
+bond_reading_panel_reveal (BondReadingPanel *self)
+{
+  if (self->reveal == 0)
+    gtk_widget_add_tick_callback (self->content, reveal_cb, self, NULL);
+  self->reveal = 2;
+}
+
+void
+bond_reading_panel_watch_room (BondReadingPanel *self)
+{
+  g_signal_connect_object (adjustment_of (self), "changed", G_CALLBACK (bond_reading_panel_reveal), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (adjustment_of (self), "value-changed", G_CALLBACK (show_whole_lines), self,
+                           G_CONNECT_SWAPPED);
 }
 
 static GtkWidget *
