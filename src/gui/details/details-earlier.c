@@ -129,6 +129,14 @@ add_this_survey (GPtrArray *ticks, GString *aloud, const BondDetailsAbout *about
     }
 }
 
+/* The place is still to be read by somebody who could be led. */
+static gboolean
+is_still_blind (const BondDetailsAbout *about)
+{
+  return about->place->last == NULL && about->place->state == BOND_STATE_TO_MEASURE
+         && bond_survey_get_read_only (about->survey) == NULL;
+}
+
 void
 bond_details_earlier_fill (GtkBox *box, const BondDetailsAbout *about)
 {
@@ -141,6 +149,12 @@ bond_details_earlier_fill (GtkBox *box, const BondDetailsAbout *about)
   if (earlier->len == 0)
     {
       bond_detail_text (box, _ ("First survey of this point."), "quiet");
+      return;
+    }
+  if (is_still_blind (about))
+    {
+      bond_detail_text (box, _ ("Earlier results show once there is a reading: a number seen before leads the eye."),
+                        "quiet");
       return;
     }
   for (guint i = 0; i < earlier->len; i++)

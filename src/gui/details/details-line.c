@@ -15,8 +15,10 @@ typedef struct
   BondSurvey *survey;
   BondPoint *point;
   const BondStoryLine *story;
-  gboolean failed;      /* a fail came before this line, at its place */
-  gboolean with_offset; /* times do not all have one offset */
+  gboolean failed;           /* a fail came before this line, at its place */
+  gboolean with_offset;      /* times do not all have one offset */
+  BondStoryLine *const *run; /* the lines it stands for, @n_run of them; the first is @story */
+  guint n_run;
 } Context;
 
 static void
@@ -198,11 +200,15 @@ fill_measurement (const Context *context, BondDetailsLine *line)
 static void
 fill_act (const Context *context, BondDetailsLine *line)
 {
-  g_autofree char *details = bond_act_details (context->survey, context->story->entry, bond_locale_mark ());
   GString *note = g_string_new (NULL);
 
-  line->title = g_strdup (bond_act_word (context->story->entry->kind));
-  bond_act_append (note, details);
+  line->title = g_strdup (context->n_run > 1 ? _ ("Places planned") : bond_act_word (context->story->entry->kind));
+  for (guint i = 0; i < context->n_run; i++)
+    {
+      g_autofree char *details = bond_act_details (context->survey, context->run[i]->entry, bond_locale_mark ());
+
+      g_string_append_printf (note, "%s%s", i > 0 ? "; " : "", details);
+    }
   add_person (context, context->story->entry, note);
   line->note = g_string_free (note, FALSE);
 }
@@ -278,6 +284,27 @@ is_fail (const BondStoryLine *story)
          && story->item->measurement->outcome == BOND_OUTCOME_JUDGED && !story->item->measurement->conforms;
 }
 
+/* Places of a group are entered many at a time: those entered in one go make one line. */
+static gboolean
+is_planned_with (const BondStoryLine *line, const BondStoryLine *before)
+{
+  return line->entry->kind == BOND_ENTRY_PLACE && before->entry->kind == BOND_ENTRY_PLACE
+         && !bond_story_line_is_struck (line) && !bond_story_line_is_struck (before)
+         && g_strcmp0 (line->entry->sitting, before->entry->sitting) == 0
+         && g_strcmp0 (line->entry->by, before->entry->by) == 0;
+}
+
+static guint
+run_from (GPtrArray *story, guint at)
+{
+  guint n = 1;
+
+  while (at + n < story->len
+         && is_planned_with (g_ptr_array_index (story, at + n), g_ptr_array_index (story, at + n - 1)))
+    n++;
+  return n;
+}
+
 GPtrArray *
 bond_details_lines (BondSurvey *survey, BondPoint *point, GPtrArray *story)
 {
@@ -286,11 +313,14 @@ bond_details_lines (BondSurvey *survey, BondPoint *point, GPtrArray *story)
   g_autofree char *offset = bond_details_offset (story);
 
   g_return_val_if_fail (BOND_IS_SURVEY (survey) && BOND_IS_POINT (point), lines);
-  for (guint i = 0; i < story->len; i++)
+  for (guint i = 0, n; i < story->len; i += n)
     {
       const BondStoryLine *line = g_ptr_array_index (story, i);
       Context context = { survey, point, line, g_hash_table_contains (failed, line->place), offset == NULL };
 
+      n = run_from (story, i);
+      context.run = (BondStoryLine *const *)&story->pdata[i];
+      context.n_run = n;
       g_ptr_array_add (lines, line_new (&context));
       if (is_fail (line))
         g_hash_table_add (failed, (gpointer)line->place);

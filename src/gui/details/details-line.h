@@ -27,7 +27,8 @@ typedef struct
 
 /**
  * bond_details_lines: @story in words.
- * Returns: (transfer full): GPtrArray of BondDetailsLine, one for each line of @story
+ * Returns: (transfer full): GPtrArray of BondDetailsLine, one for each line of @story, but for places of a group that
+ *   were entered in one go: they make one
  */
 GPtrArray *bond_details_lines (BondSurvey *survey, BondPoint *point, GPtrArray *story);
 /** bond_details_line_spoken: everything in one sentence, struck lines beginning so. (transfer full) */

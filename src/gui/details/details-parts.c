@@ -152,6 +152,7 @@ bond_details_verdict_words (const BondDetailsAbout *about)
   g_autofree char *first = against != NULL ? g_strdup_printf ("%s: %s", state, against) : g_strdup (state);
   const char *bare = bond_point_bare_since (about->point);
   g_autofree char *bare_when = bare != NULL ? bond_words_when (about->survey, bare) : NULL;
+  g_autofree char *strap = bond_words_strap (about->survey, place);
   GString *text = g_string_new (NULL);
 
   add_sentence (text, first);
@@ -163,6 +164,8 @@ bond_details_verdict_words (const BondDetailsAbout *about)
     add_sentence (text, bond_reason_name (m->caution));
   if (place->held)
     add_sentence (text, _ ("re-seating was begun and is not finished"));
+  if (place->freed)
+    add_sentence (text, _ ("an end was freed to measure it isolated, and the joint is not recorded as opened"));
   if (place->intermittent)
     add_sentence (text, _ ("intermittent: the re-seated readings do not agree"));
   if (place->visual_reject)
@@ -171,6 +174,7 @@ bond_details_verdict_words (const BondDetailsAbout *about)
 
       add_sentence (text, found);
     }
+  add_sentence (text, strap);
   if (bare_when != NULL)
     {
       g_autofree char *words = g_strdup_printf (_ ("the joint is bare since %s"), bare_when);
@@ -193,7 +197,7 @@ new_verdict (const BondDetailsAbout *about)
 }
 
 void
-bond_details_head_fill (GtkBox *box, const BondDetailsAbout *about)
+bond_details_head_fill (GtkBox *box, const BondDetailsAbout *about, gboolean narrow)
 {
   const BondPointSpec *spec = bond_point_get_spec (about->point);
   BondRule rule = bond_survey_get_rule (about->survey);
@@ -212,12 +216,15 @@ bond_details_head_fill (GtkBox *box, const BondDetailsAbout *about)
   gtk_widget_set_valign (number, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (words), bond_detail_label (ends, NULL));
   gtk_box_append (GTK_BOX (words), bond_detail_label (where, "note"));
-  gtk_widget_set_hexpand (words, TRUE);
+  gtk_widget_set_hexpand (narrow ? number : words, TRUE);
   gtk_box_append (GTK_BOX (line), mark);
   gtk_box_append (GTK_BOX (line), number);
-  gtk_box_append (GTK_BOX (line), words);
+  if (!narrow)
+    gtk_box_append (GTK_BOX (line), words);
   gtk_box_append (GTK_BOX (line), new_class (spec));
   gtk_box_append (box, line);
+  if (narrow)
+    gtk_box_append (box, words);
   gtk_box_append (box, new_verdict (about));
 }
 

@@ -27,8 +27,11 @@ void bond_details_clear (GtkBox *box);
 /** bond_details_speak: what stands in the section @box is read aloud as a whole, @title first. */
 void bond_details_speak (GtkBox *box, const char *title);
 
-/** bond_details_head_fill: number, description, where, class, and the verdict with its reasons. */
-void bond_details_head_fill (GtkBox *box, const BondDetailsAbout *about);
+/**
+ * bond_details_head_fill: number, description, where, class, and the verdict with its reasons.
+ * @narrow: description and where stand below the number
+ */
+void bond_details_head_fill (GtkBox *box, const BondDetailsAbout *about, gboolean narrow);
 /** bond_details_verdict_words: what stands now and why, in sentences. (transfer full) */
 char *bond_details_verdict_words (const BondDetailsAbout *about);
 /** bond_details_limits_fill: every limit row that holds, as published, with tiers and source; the one that governs. */

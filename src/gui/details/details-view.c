@@ -14,18 +14,21 @@
 #include <glib/gi18n-lib.h>
 
 #define MARGIN_PX 24
+#define DOCKED_MARGIN_PX 16
 #define WHERE_PX 220
 
 struct _BondDetailsView
 {
   GtkWidget parent_instance;
   BondWalk *walk;
-  GtkWidget *scroll, *close_up;
+  GtkWidget *scroll, *page, *close_up;
   GtkBox *head, *acts, *limits, *budget, *places, *earlier, *where;
   GtkWidget *places_section;
   GtkListBox *history;
   GtkLabel *history_note, *budget_title;
   guint idle;
+  gboolean stale;  /* not filled with what there is now, because nobody sees it */
+  gboolean docked; /* there is little width */
 };
 
 G_DEFINE_FINAL_TYPE (BondDetailsView, bond_details_view, GTK_TYPE_WIDGET)
@@ -54,9 +57,10 @@ fill (BondDetailsView *self)
 {
   BondDetailsAbout about;
 
+  self->stale = FALSE;
   if (!about_of (self, &about))
     return;
-  bond_details_head_fill (self->head, &about);
+  bond_details_head_fill (self->head, &about, self->docked);
   bond_details_history_show (self->history, about.survey, about.point);
   show_offset (self, about.point);
   bond_details_earlier_fill (self->earlier, &about);
@@ -76,7 +80,10 @@ fill_cb (gpointer data)
   BondDetailsView *self = BOND_DETAILS_VIEW (data);
 
   self->idle = 0;
-  fill (self);
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    fill (self);
+  else
+    self->stale = TRUE;
   return G_SOURCE_REMOVE;
 }
 
@@ -92,6 +99,14 @@ current_changed_cb (BondDetailsView *self)
 {
   gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scroll)), 0);
   queue_fill (self);
+}
+
+static void
+bond_details_view_map (GtkWidget *widget)
+{
+  if (BOND_DETAILS_VIEW (widget)->stale)
+    fill (BOND_DETAILS_VIEW (widget));
+  GTK_WIDGET_CLASS (bond_details_view_parent_class)->map (widget);
 }
 
 static void
@@ -114,6 +129,7 @@ static void
 bond_details_view_class_init (BondDetailsViewClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = bond_details_view_dispose;
+  GTK_WIDGET_CLASS (klass)->map = bond_details_view_map;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "bond-details");
 }
@@ -128,14 +144,15 @@ static GtkWidget *
 new_left (BondDetailsView *self)
 {
   GtkWidget *column = new_column ();
-  GtkBox *section = bond_details_section (GTK_BOX (column), _ ("History"), &self->history_note);
+  GtkBox *section;
   GtkLabel *scale;
 
+  self->places = bond_details_section (GTK_BOX (column), _ ("Places"), NULL);
+  self->places_section = gtk_widget_get_parent (gtk_widget_get_parent (GTK_WIDGET (self->places)));
+  section = bond_details_section (GTK_BOX (column), _ ("History"), &self->history_note);
   self->history = GTK_LIST_BOX (bond_details_history_new ());
   self->acts = section;
   gtk_box_append (section, GTK_WIDGET (self->history));
-  self->places = bond_details_section (GTK_BOX (column), _ ("Places"), NULL);
-  self->places_section = gtk_widget_get_parent (gtk_widget_get_parent (GTK_WIDGET (self->places)));
   self->earlier = bond_details_section (GTK_BOX (column), _ ("This Aircraft, Earlier Surveys"), &scale);
   gtk_label_set_text (scale, _ ("log scale"));
   return column;
@@ -162,21 +179,26 @@ new_right (BondDetailsView *self)
 }
 
 static void
+set_margins (BondDetailsView *self, int pixels)
+{
+  gtk_widget_set_margin_start (self->page, pixels);
+  gtk_widget_set_margin_end (self->page, pixels);
+  gtk_widget_set_margin_top (self->page, pixels);
+  gtk_widget_set_margin_bottom (self->page, pixels);
+}
+
+static void
 build (BondDetailsView *self)
 {
-  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
-
+  self->page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
   self->head = GTK_BOX (gtk_box_new (GTK_ORIENTATION_VERTICAL, 8));
   self->scroll = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_widget_set_focusable (self->scroll, FALSE);
-  gtk_widget_set_margin_start (page, MARGIN_PX);
-  gtk_widget_set_margin_end (page, MARGIN_PX);
-  gtk_widget_set_margin_top (page, MARGIN_PX);
-  gtk_widget_set_margin_bottom (page, MARGIN_PX);
-  gtk_box_append (GTK_BOX (page), GTK_WIDGET (self->head));
-  gtk_box_append (GTK_BOX (page), bond_details_columns_new (new_left (self), new_right (self)));
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroll), page);
+  set_margins (self, MARGIN_PX);
+  gtk_box_append (GTK_BOX (self->page), GTK_WIDGET (self->head));
+  gtk_box_append (GTK_BOX (self->page), bond_details_columns_new (new_left (self), new_right (self)));
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroll), self->page);
   gtk_widget_set_parent (self->scroll, GTK_WIDGET (self));
 }
 
@@ -197,8 +219,18 @@ bond_details_view_new (BondWalk *walk)
   g_signal_connect_swapped (walk, "current-changed", G_CALLBACK (current_changed_cb), self);
   g_signal_connect_swapped (bond_walk_get_survey (walk), "entry-applied", G_CALLBACK (queue_fill), self);
   g_signal_connect_swapped (bond_walk_get_survey (walk), "items-changed", G_CALLBACK (queue_fill), self);
-  fill (self);
+  self->stale = TRUE;
   return GTK_WIDGET (self);
+}
+
+void
+bond_details_view_set_docked (BondDetailsView *self)
+{
+  g_return_if_fail (BOND_IS_DETAILS_VIEW (self));
+  self->docked = TRUE;
+  set_margins (self, DOCKED_MARGIN_PX);
+  gtk_widget_add_css_class (GTK_WIDGET (self), "docked");
+  gtk_widget_set_visible (self->close_up, FALSE); /* the page beside it shows the place already */
 }
 
 BondWalk *

@@ -16,6 +16,8 @@ G_DECLARE_FINAL_TYPE (BondDetailsView, bond_details_view, BOND, DETAILS_VIEW, Gt
 
 /** bond_details_view_new: @walk: its point in hand is shown; a reference is kept. */
 GtkWidget *bond_details_view_new (BondWalk *walk);
+/** bond_details_view_set_docked: it stands in a narrow pane beside other things, where space is dear. */
+void bond_details_view_set_docked (BondDetailsView *view);
 BondWalk *bond_details_view_get_walk (BondDetailsView *view);
 /** bond_details_view_add_acts: a row of buttons below the history. */
 void bond_details_view_add_acts (BondDetailsView *view, GtkWidget *acts);

@@ -155,8 +155,10 @@ new_acts (gboolean records)
     if (acts[i].label != NULL && acts[i].records == records)
       {
         GtkWidget *button = gtk_button_new_with_mnemonic (_ (acts[i].label));
+        g_autofree char *key = gtk_accelerator_get_label (acts[i].key, acts[i].modifiers);
 
         gtk_actionable_set_action_name (GTK_ACTIONABLE (button), acts[i].name);
+        gtk_widget_set_tooltip_text (button, key);
         gtk_box_append (GTK_BOX (box), button);
       }
   return box;
