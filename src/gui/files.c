@@ -5,6 +5,7 @@
  */
 #include "gui/files.h"
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 typedef struct
 {
@@ -45,9 +46,14 @@ bond_file_open (GtkWindow *parent, const char *title, const char *kind, const ch
   GtkFileChooserNative *native = ask (parent, title, GTK_FILE_CHOOSER_ACTION_OPEN, _ ("_Open"), chosen, data);
   g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
   g_autoptr (GtkFileFilter) all = gtk_file_filter_new ();
+  g_auto (GStrv) patterns = g_strsplit (pattern, " ", -1);
 
   gtk_file_filter_set_name (filter, kind);
-  gtk_file_filter_add_pattern (filter, pattern);
+  for (guint i = 0; patterns[i] != NULL; i++)
+    if (strchr (patterns[i], '/') != NULL)
+      gtk_file_filter_add_mime_type (filter, patterns[i]);
+    else
+      gtk_file_filter_add_pattern (filter, patterns[i]);
   gtk_file_filter_set_name (all, _ ("All files"));
   gtk_file_filter_add_pattern (all, "*");
   gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (native), filter);

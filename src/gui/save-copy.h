@@ -12,7 +12,5 @@ G_BEGIN_DECLS
 
 /** bond_save_copy_dialog: asks where, writes, and says what is in the copy. The survey stays open where it is. */
 void bond_save_copy_dialog (GtkWindow *parent, BondSurveyFile *file);
-/** bond_save_copy: the file as last saved and its journal, to @target; a reader reads both as one. */
-gboolean bond_save_copy (BondSurveyFile *file, GFile *target, GError **error);
 
 G_END_DECLS

@@ -8,6 +8,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
+#include <string.h>
 
 /* --- two records --- */
 
@@ -180,3 +181,20 @@ bond_library_copy (const char *from, const char *to, GError **error)
   g_unlink (journal_to);
   return FALSE;
 }
+/* Also by another way, as through a link: a file copied onto itself is a file emptied. */
+static gboolean
+is_same_file (const char *a, const char *b)
+{
+  GStatBuf one, other;
+
+  return strcmp (a, b) == 0
+         || (g_stat (a, &one) == 0 && g_stat (b, &other) == 0 && one.st_ino == other.st_ino
+             && one.st_dev == other.st_dev);
+}
+
+  if (is_same_file (from, to))
+    {
+      g_set_error_literal (error, BOND_STORE_ERROR, BOND_STORE_ERROR_WRITE,
+                           _ ("That is the survey itself. Choose another name or another place."));
+      return FALSE;
+    }

@@ -84,8 +84,8 @@ gboolean bond_library_note_recent (const char *path, GError **error);
  */
 gboolean bond_library_forget_recent (const char *path);
 /**
- * bond_library_copy: the survey at @from with its journal as @to, which must not hold another survey's journal; both as
- * they are, byte for byte.
+ * bond_library_copy: the survey at @from with its journal as @to, both as they are, byte for byte; a reader reads both
+ * as one. BOND_STORE_ERROR_WRITE where @to is @from itself or a journal stands beside it already.
  */
 gboolean bond_library_copy (const char *from, const char *to, GError **error);
 /** bond_library_earlier: the results of @survey as an adoptable object. (transfer full) */

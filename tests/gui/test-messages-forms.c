@@ -4,7 +4,7 @@
  * records once it has all it needs, and what undo calls it.
  */
 #include "gui/dialogs/point-acts.h"
-#include "gui/save-copy.h"
+#include "library/library.h"
 #include "reach.h"
 #include "screen.h"
 #include "window-fixture.h"
@@ -371,7 +371,6 @@ static void
 test_save_copy (WindowFixture *fixture, gconstpointer data)
 {
   g_autofree char *path = g_build_filename (fixture->folder, "copy.bondsurvey", NULL);
-  g_autoptr (GFile) target = g_file_new_for_path (path);
   g_autoptr (BondSource) source = bond_source_new_system ();
   g_autoptr (BondSurveyFile) copy = NULL;
   g_autoptr (GError) error = NULL;
@@ -379,7 +378,7 @@ test_save_copy (WindowFixture *fixture, gconstpointer data)
 
   window_begin (fixture);
   window_keys (fixture, "1.84\n");
-  g_assert_true (bond_save_copy (bond_survey_window_get_file (fixture->window), target, &error));
+  g_assert_true (bond_library_copy (fixture->path, path, &error));
   g_assert_no_error (error);
   copy = bond_survey_file_open (path, BOND_OPEN_READ, source, "test", NULL, &error);
   g_assert_no_error (error);

@@ -9,6 +9,7 @@
 
 #include <glib/gstdio.h>
 #include <string.h>
+#include <unistd.h>
 
 /* --- survey again --- */
 
@@ -262,6 +263,33 @@ copy (SmallSurvey *fixture, const char *from, const char *to)
   g_assert_no_error (error);
 }
 
+/* By its own name, and by another that leads to it. */
+static void
+test_copy_onto_itself (SmallSurvey *fixture, gconstpointer data)
+{
+  static const char *const names[] = { "first.bondsurvey", "link.bondsurvey" };
+  g_autofree char *source = small_survey_path (fixture, "first.bondsurvey");
+  g_autofree char *link = small_survey_path (fixture, "link.bondsurvey");
+  g_autofree char *before = NULL;
+  gsize length;
+
+  small_survey_close (first_survey (fixture));
+  g_assert_true (g_file_get_contents (source, &before, &length, NULL));
+  g_assert_cmpint (symlink (source, link), ==, 0);
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *target = small_survey_path (fixture, names[i]);
+      g_autofree char *after = NULL;
+      g_autoptr (GError) error = NULL;
+      gsize length_after;
+
+      g_assert_false (bond_library_copy (source, target, &error));
+      g_assert_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_WRITE);
+      g_assert_true (g_file_get_contents (source, &after, &length_after, NULL));
+      g_assert_cmpmem (after, length_after, before, length);
+    }
+}
+
 static void
 go_on (SmallSurvey *fixture, const char *name, const char *number)
 {
@@ -455,3 +483,5 @@ main (int argc, char **argv)
     g_test_add (tests[i].path, SmallSurvey, NULL, small_survey_set_up, tests[i].test, small_survey_tear_down);
   return g_test_run ();
 }
+    { "/library/start/copy-onto-itself", test_copy_onto_itself },
+    { "/library/start/copy-of-copy", test_copy_of_copy },

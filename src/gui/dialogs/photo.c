@@ -5,6 +5,7 @@
  */
 #include "gui/dialogs/act-form.h"
 #include "gui/dialogs/point-acts.h"
+#include "gui/files.h"
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
@@ -91,41 +92,28 @@ typedef struct
 } Asked;
 
 static void
-response_cb (GtkNativeDialog *chooser, int response, Asked *asked)
+chosen_cb (GFile *photo, gpointer data)
 {
-  g_autoptr (GFile) photo = NULL;
+  Asked *asked = data;
   g_autoptr (GError) error = NULL;
 
-  if (response == GTK_RESPONSE_ACCEPT)
-    photo = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (chooser));
   if (photo != NULL && !bond_photo_add (asked->walk, asked->file, photo, &error))
     bond_message (asked->parent, _ ("Photo"), error->message);
   g_object_unref (asked->walk);
   g_object_unref (asked->file);
   g_clear_weak_pointer (&asked->parent);
   g_free (asked);
-  g_object_unref (chooser);
 }
 
 void
 bond_photo_dialog (GtkWindow *parent, BondWalk *walk, BondSurveyFile *file)
 {
-  GtkFileChooserNative *chooser;
-  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
   Asked *asked;
 
   g_return_if_fail (BOND_IS_WALK (walk) && BOND_IS_SURVEY_FILE (file));
-  chooser = gtk_file_chooser_native_new (_ ("Add a Photo"), parent, GTK_FILE_CHOOSER_ACTION_OPEN, _ ("_Add"),
-                                         _ ("_Cancel"));
   asked = g_new0 (Asked, 1);
   asked->walk = g_object_ref (walk);
   asked->file = g_object_ref (file);
   g_set_weak_pointer (&asked->parent, parent);
-  gtk_file_filter_set_name (filter, _ ("Photos (JPEG, PNG)"));
-  for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
-    gtk_file_filter_add_mime_type (filter, kinds[i].type);
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
-  g_signal_connect (chooser, "response", G_CALLBACK (response_cb), asked);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+  bond_file_open (parent, _ ("Add a Photo"), _ ("Photos (JPEG, PNG)"), "image/png image/jpeg", chosen_cb, asked);
 }
