@@ -9,7 +9,8 @@
 G_BEGIN_DECLS
 
 #define BOND_TARGET_GAP_MM 2
-#define BOND_TOUCH_PICK_MM 12
+#define BOND_TOUCH_PICK_MM 12 /* a finger means the nearest mark within this … */
+#define BOND_TOUCH_APART_MM 4 /* … unless two marks are nearer to each other */
 
 /**
  * bond_big_targets_px: logical pixels of @mm millimetres on a monitor that says it is @width_px wide and @width_mm.

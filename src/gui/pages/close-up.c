@@ -120,6 +120,7 @@ bond_close_up_init (BondCloseUp *self)
   gtk_widget_set_margin_top (GTK_WIDGET (self->name), SIDE_PX);
   gtk_widget_add_css_class (GTK_WIDGET (self->name), "strong");
   gtk_widget_add_css_class (GTK_WIDGET (self->name), "breadcrumb");
+  bond_diagram_set_side_words (self->diagram, FALSE); /* the whole airframe above says them */
   bond_diagram_set_insets (self->diagram, TOP_PX, SIDE_PX, SIDE_PX, SIDE_PX);
   gtk_overlay_set_child (GTK_OVERLAY (self->overlay), GTK_WIDGET (self->diagram));
   gtk_overlay_add_overlay (GTK_OVERLAY (self->overlay), GTK_WIDGET (self->name));

@@ -7,6 +7,7 @@
 #include "gui/pages/walk-page.h"
 #include "gui/dialog.h"
 #include "gui/dialogs/place-dialog.h"
+#include "gui/pages/canvas-parts.h"
 #include "gui/pages/close-up.h"
 #include "gui/pages/last-next.h"
 #include "gui/pages/view-digits.h"
@@ -14,10 +15,7 @@
 #include "gui/taste.h"
 #include <glib/gi18n-lib.h>
 
-/* Pixels that the breadcrumb and the view buttons take from the diagram. */
-#define OVERLAY_TOP 44
-#define OVERLAY_BOTTOM 60
-#define OVERLAY_SIDE 12
+#define OVERLAY_SIDE 12 /* pixels the diagram keeps clear left and right */
 
 struct _BondWalkPage
 {
@@ -31,15 +29,6 @@ struct _BondWalkPage
   BondCloseUp *close_up; /* NULL until the window is wide */
   GtkMenuButton *details_button;
   GtkLabel *zone_label;
-};
-
-/* Main views in the order of their buttons and keys. */
-static const struct
-{
-  const char *id, *name;
-} main_views[] = {
-  { "plan-upper", N_ ("Upper") }, { "plan-lower", N_ ("Lower") }, { "side-left", N_ ("Left") },
-  { "side-right", N_ ("Right") }, { "front", N_ ("Front") },
 };
 
 static guint class_changed;
@@ -81,15 +70,10 @@ say_where (BondWalkPage *self)
   const char *home = point != NULL ? bond_diagram_view_for (self->diagram, point) : NULL;
   const BondView *view = home != NULL ? bond_airframe_find_view (airframe_of (self), home) : NULL;
   g_autofree char *text = NULL;
-  const char *name;
 
   if (view == NULL || g_strcmp0 (home, bond_diagram_get_view (self->diagram)) == 0)
     return;
-  name = view->title;
-  for (gsize i = 0; i < G_N_ELEMENTS (main_views); i++)
-    if (strcmp (main_views[i].id, home) == 0)
-      name = _ (main_views[i].name);
-  text = g_strdup_printf (_ ("%s is on %s."), bond_point_get_number (point), name);
+  text = g_strdup_printf (_ ("%s is on %s."), bond_point_get_number (point), bond_canvas_view_name (view));
   bond_reading_panel_say (self->panel, NULL, text);
 }
 
@@ -245,6 +229,8 @@ show_close_up (BondWalkPage *self, gboolean wide)
       gtk_box_insert_child_after (GTK_BOX (self->canvas), GTK_WIDGET (self->close_up),
                                   gtk_widget_get_first_child (self->canvas));
       connect_diagram (self, bond_close_up_get_diagram (self->close_up));
+      bond_canvas_set_big (bond_close_up_get_diagram (self->close_up),
+                           bond_taste_is (bond_taste_get (), "big-targets"));
       order_canvas (self);
     }
   if (self->close_up != NULL)
@@ -279,6 +265,9 @@ taste_cb (BondWalkPage *self)
   bond_panes_set_panel_left (self->panes, bond_taste_is (taste, "panel-left"));
   bond_panes_set_big (self->panes, big);
   bond_reading_panel_set_big (self->panel, big);
+  bond_canvas_set_big (self->diagram, big);
+  if (self->close_up != NULL)
+    bond_canvas_set_big (bond_close_up_get_diagram (self->close_up), big);
   gtk_widget_set_visible (self->steps, big);
   class_changed_cb (self);
 }
@@ -292,65 +281,6 @@ follow_taste (BondWalkPage *self)
   for (gsize i = 0; i < G_N_ELEMENTS (followed); i++)
     g_signal_connect_object (bond_taste_get (), followed[i], G_CALLBACK (taste_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect (self, "realize", G_CALLBACK (taste_cb), NULL); /* only now is its monitor known */
-}
-
-/* Previous, Skip, Next for fingers; the keys are Up, S and Down. */
-static GtkWidget *
-new_steps (void)
-{
-  static const struct
-  {
-    const char *action, *label;
-  } steps[] = { { "win.back", N_ ("Previous") }, { "win.skip", N_ ("Skip") }, { "win.next-point", N_ ("Next") } };
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-
-  gtk_box_set_homogeneous (GTK_BOX (box), TRUE);
-  gtk_widget_add_css_class (box, "steps");
-  gtk_widget_set_visible (box, FALSE);
-  for (gsize i = 0; i < G_N_ELEMENTS (steps); i++)
-    {
-      GtkWidget *button = gtk_button_new_with_label (_ (steps[i].label));
-
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), steps[i].action);
-      gtk_widget_set_focus_on_click (button, FALSE);
-      bond_name_widget (button, _ (steps[i].label));
-      gtk_box_append (GTK_BOX (box), button);
-    }
-  return box;
-}
-
-static void
-add_view_button (BondWalkPage *self, const char *id, const char *name)
-{
-  GtkWidget *button = gtk_toggle_button_new_with_label (name);
-
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.view");
-  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", id);
-  gtk_widget_set_focus_on_click (button, FALSE);
-  bond_name_widget (button, name);
-  bond_view_digits_prepare (button, id, name);
-  gtk_box_append (GTK_BOX (self->views), button);
-}
-
-static void
-fill_views (BondWalkPage *self)
-{
-  const BondAirframe *airframe = airframe_of (self);
-  g_autoptr (GMenu) details = g_menu_new ();
-
-  for (gsize i = 0; airframe != NULL && i < G_N_ELEMENTS (main_views); i++)
-    if (bond_airframe_find_view (airframe, main_views[i].id) != NULL)
-      add_view_button (self, main_views[i].id, _ (main_views[i].name));
-  for (guint i = 0; airframe != NULL && i < airframe->views->len; i++)
-    {
-      const BondView *view = g_ptr_array_index (airframe->views, i);
-      g_autofree char *action = g_strconcat ("win.view::", view->id, NULL);
-
-      if (!bond_view_is_main (view))
-        g_menu_append (details, view->title, action);
-    }
-  gtk_menu_button_set_menu_model (self->details_button, G_MENU_MODEL (details));
-  gtk_widget_set_visible (GTK_WIDGET (self->details_button), g_menu_model_get_n_items (G_MENU_MODEL (details)) > 0);
 }
 
 static void
@@ -416,8 +346,9 @@ build_canvas (BondWalkPage *self)
   self->zone_label = GTK_LABEL (gtk_builder_get_object (builder, "zone_label"));
   self->details_button = GTK_MENU_BUTTON (gtk_builder_get_object (builder, "details_button"));
   self->canvas = GTK_WIDGET (gtk_builder_get_object (builder, "canvas"));
-  self->steps = new_steps ();
+  self->steps = bond_canvas_steps_new ();
   gtk_box_append (GTK_BOX (self->canvas), self->steps);
+  bond_canvas_keep_clear (GTK_OVERLAY (gtk_builder_get_object (builder, "overlay")), self->diagram, OVERLAY_SIDE);
   return g_object_ref (self->canvas);
 }
 
@@ -436,9 +367,8 @@ bond_walk_page_new (BondWalk *walk)
   self->panes = BOND_PANES (bond_panes_new (GTK_WIDGET (self->points), canvas, GTK_WIDGET (self->panel)));
   gtk_widget_set_parent (GTK_WIDGET (self->panes), GTK_WIDGET (self));
   gtk_box_append (GTK_BOX (self->foot), bond_last_next_new (walk, GTK_ORIENTATION_HORIZONTAL));
-  bond_diagram_set_insets (self->diagram, OVERLAY_TOP, OVERLAY_SIDE, OVERLAY_BOTTOM, OVERLAY_SIDE);
   bond_diagram_set_survey (self->diagram, bond_walk_get_survey (walk));
-  fill_views (self);
+  bond_canvas_fill_views (self->views, self->details_button, airframe_of (self));
   gtk_box_insert_child_after (GTK_BOX (gtk_widget_get_parent (self->zone_button)),
                               bond_zone_crumbs_new (self->diagram, bond_walk_get_survey (walk)),
                               gtk_widget_get_first_child (gtk_widget_get_parent (self->zone_button)));

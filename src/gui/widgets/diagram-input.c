@@ -4,24 +4,32 @@
  * what lies under the press and how far it goes; a pinch ends whatever was begun.
  * A move is shown at once and reported at its end only; Esc gives it up.
  */
+#include "gui/big-targets.h"
 #include "gui/widgets/diagram-private.h"
 
 #include <math.h>
 
 #define DRAG_THRESHOLD 8.0 /* pixels before a press becomes a drag, mouse … */
 #define TOUCH_THRESHOLD 16.0
-#define PICK_RADIUS 12.0  /* pixels from a mark's middle, mouse … */
-#define TOUCH_RADIUS 24.0 /* … and finger */
-#define TOUCH_APART 15.0  /* pixels between two marks below which a finger cannot tell them: about 4 mm */
+#define PICK_RADIUS 12.0 /* pixels from a mark's middle by mouse; a finger's are millimetres */
 #define COME_CLOSER 2.5
 #define DOUBLE_CLICK_MS 250
 #define WHEEL_STEP 1.2
+
+/* Pixels of @set, if it is; else of @mm by finger and of @mouse by mouse. */
+static double
+reach_of (BondDiagram *self, double set, double mm, double mouse)
+{
+  if (set > 0.0)
+    return set;
+  return self->by_touch ? bond_big_targets_of (GTK_WIDGET (self), mm, FALSE) : mouse;
+}
 
 /* The mark, or the place of a group, that a press at the pixel means. @second: how far from it the next one stands. */
 static const BondStand *
 stand_at (BondDiagram *self, double px, double py, double *second)
 {
-  double radius = self->pick_radius > 0.0 ? self->pick_radius : self->by_touch ? TOUCH_RADIUS : PICK_RADIUS;
+  double radius = reach_of (self, self->pick_radius, BOND_TOUCH_PICK_MM, PICK_RADIUS);
 
   if (self->view == NULL)
     return NULL;
@@ -38,7 +46,7 @@ mark_of (BondDiagram *self, const BondStand *stand)
 static gboolean
 is_ambiguous (BondDiagram *self, const BondStand *stand, double second)
 {
-  double apart = self->pick_apart > 0.0 ? self->pick_apart : self->by_touch ? TOUCH_APART : 0.0;
+  double apart = reach_of (self, self->pick_apart, BOND_TOUCH_APART_MM, 0.0);
 
   return !bond_diagram_at_most (self) && (stand->n_more > 0 || second < apart);
 }

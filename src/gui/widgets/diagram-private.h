@@ -102,6 +102,7 @@ struct _BondDiagram
 
   BondGrip grip;
   gboolean by_touch;              /* the last press was a finger: picks from farther */
+  gboolean no_side_words;
   double pick_radius, pick_apart; /* pixels, 0 = by the device */
   double pointer_x, pointer_y;
   double pinch; /* scale at the start of a pinch */

@@ -67,6 +67,14 @@ word_height (const BondView *view, const BondBox *box, double near_x, double far
 }
 
 void
+bond_diagram_set_side_words (BondDiagram *self, gboolean say)
+{
+  g_return_if_fail (BOND_IS_DIAGRAM (self));
+  self->no_side_words = !say;
+  bond_diagram_queue_all (self);
+}
+
+void
 bond_diagram_draw_sides (BondDiagram *self, cairo_t *cr)
 {
   BondXY right = direction_of (self->view, BOND_AXIS_BL);
@@ -74,6 +82,8 @@ bond_diagram_draw_sides (BondDiagram *self, cairo_t *cr)
   BondBox box;
   double near_x, far_x, word_y;
 
+  if (self->no_side_words)
+    return;
   bond_diagram_view_box (self, &box);
   near_x = box.x + box.width * 0.13;
   far_x = box.x + box.width * 0.87;

@@ -65,13 +65,13 @@ void bond_diagram_set_walk (BondDiagram *diagram, BondPoint *const *points, guin
 void bond_diagram_set_current_place (BondDiagram *diagram, const char *place);
 
 /**
- * bond_diagram_set_pick_radius: how far from a mark a press still takes it, pixels; 0 = by the device: 12 by mouse, 24
- * by finger.
+ * bond_diagram_set_pick_radius: how far from a mark a press still takes it, pixels; 0 = by the device: 12 by mouse, 12
+ * millimetres by finger.
  */
 void bond_diagram_set_pick_radius (BondDiagram *diagram, double pixels);
 /**
  * bond_diagram_set_pick_apart: where two marks are nearer to each other than this (pixels), a press zooms in instead of
- * guessing; 0 = by the device: 15 by finger, by mouse only marks that are drawn as one.
+ * guessing; 0 = by the device: 4 millimetres by finger, by mouse only marks that are drawn as one.
  */
 void bond_diagram_set_pick_apart (BondDiagram *diagram, double pixels);
 
@@ -83,6 +83,10 @@ void bond_diagram_set_lower_seen_through (BondDiagram *diagram, gboolean seen_th
 
 /** bond_diagram_set_inks_dark: only for pictures and tests; by itself the diagram follows the theme. */
 void bond_diagram_set_inks_dark (BondDiagram *diagram, gboolean dark);
+
+/** bond_diagram_set_side_words: FALSE where a second diagram of the same view beside this one says LEFT, RIGHT and FWD.
+ */
+void bond_diagram_set_side_words (BondDiagram *diagram, gboolean say);
 
 /** bond_diagram_set_insets: pixels that other things cover (breadcrumb, view buttons); fitting keeps clear of them. */
 void bond_diagram_set_insets (BondDiagram *diagram, int top, int right, int bottom, int left);
