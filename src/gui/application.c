@@ -111,25 +111,21 @@ open_to_read (BondApplication *self, const char *path, const GError *lock, GPtrA
   return file;
 }
 
-static BondSurveyFile *
-open_file (BondApplication *self, const char *path, BondOpenMode mode, GPtrArray *problems, GError **error)
+static gboolean
+is_lock (const GError *error)
 {
-  g_autoptr (GError) lock = NULL;
-  BondSurveyFile *file = bond_survey_file_open (path, mode, self->source, bond_application_station (), problems, &lock);
+  return g_error_matches (error, BOND_STORE_ERROR, BOND_STORE_ERROR_LOCKED)
+         || g_error_matches (error, BOND_STORE_ERROR, BOND_STORE_ERROR_LEFT);
+}
 
-  if (file == NULL
-      && (g_error_matches (lock, BOND_STORE_ERROR, BOND_STORE_ERROR_LOCKED)
-          || g_error_matches (lock, BOND_STORE_ERROR, BOND_STORE_ERROR_LEFT)))
-    file = open_to_read (self, path, lock, problems, error);
-  else if (file == NULL)
-    g_propagate_error (error, g_steal_pointer (&lock));
-  if (file != NULL)
-    {
-      g_autoptr (GPtrArray) copies = bond_copies_beside (path);
+/* Shows @file with what is told of it and of its copies. */
+static BondSurveyWindow *
+show_file (BondApplication *self, BondSurveyFile *file, GPtrArray *problems)
+{
+  g_autoptr (GPtrArray) copies = bond_copies_beside (bond_survey_file_get_path (file));
 
-      g_ptr_array_extend_and_steal (problems, g_steal_pointer (&copies));
-    }
-  return file;
+  g_ptr_array_extend_and_steal (problems, g_steal_pointer (&copies));
+  return bond_application_show (self, file, problems);
 }
 
 void
@@ -142,13 +138,19 @@ bond_application_take_over (BondApplication *self, BondSurveyWindow *window)
 
   g_return_if_fail (BOND_IS_APPLICATION (self) && BOND_IS_SURVEY_WINDOW (window));
   path = g_strdup (bond_survey_file_get_path (bond_survey_window_get_file (window)));
-  file = open_file (self, path, BOND_OPEN_TAKE_OVER, problems, &error);
+  file = bond_survey_file_open (path, BOND_OPEN_TAKE_OVER, self->source, bond_application_station (), problems, &error);
+  if (is_lock (error)) /* somebody was faster: this window goes on reading and looking */
+    {
+      g_autoptr (GError) lock = g_steal_pointer (&error);
+
+      file = open_to_read (self, path, lock, problems, &error);
+    }
   if (file == NULL)
     {
       bond_survey_window_tell (window, "fail", error->message);
       return;
     }
-  bond_application_show (self, file, problems);
+  show_file (self, file, problems);
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
@@ -184,6 +186,77 @@ problem_lines (const GError *error, GPtrArray *problems, const char *path)
   return g_string_free (text, FALSE);
 }
 
+/* What cannot be shown at once is told on the start window where there is no other. */
+static GtkWindow *
+some_window (BondApplication *self)
+{
+  GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (self));
+
+  return window != NULL ? window : GTK_WINDOW (bond_start_window_show (self));
+}
+
+static void
+tell_not_opened (BondApplication *self, const char *path, const GError *error, GPtrArray *problems)
+{
+  g_autofree char *text = problem_lines (error, problems, path);
+
+  bond_message (some_window (self), _ ("This File Could Not Be Opened"), text);
+}
+
+/* A survey that somebody else has, while it is asked whether to read it. */
+typedef struct
+{
+  BondApplication *application;
+  char *path;
+  GError *lock;
+} Held;
+
+static void
+held_free (gpointer data)
+{
+  Held *held = data;
+
+  g_object_unref (held->application);
+  g_free (held->path);
+  g_error_free (held->lock);
+  g_free (held);
+}
+
+static gboolean
+read_only_cb (BondDialog *dialog, gpointer data)
+{
+  const Held *held = data;
+  g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_problem_free);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BondSurveyFile) file = open_to_read (held->application, held->path, held->lock, problems, &error);
+  GtkWindow *parent = gtk_window_get_transient_for (GTK_WINDOW (dialog));
+
+  if (file == NULL)
+    {
+      bond_dialog_set_problem (dialog, error->message);
+      return FALSE;
+    }
+  show_file (held->application, file, problems);
+  if (BOND_IS_START_WINDOW (parent))
+    {
+      /* It takes its dialogs with it. */
+      gtk_window_set_transient_for (GTK_WINDOW (dialog), NULL);
+      gtk_window_close (parent);
+    }
+  return TRUE;
+}
+
+static void
+ask_to_read (BondApplication *self, const char *path, const GError *lock)
+{
+  Held *held = g_new0 (Held, 1);
+
+  held->application = g_object_ref (self);
+  held->path = g_strdup (path);
+  held->lock = g_error_copy (lock);
+  bond_lock_ask (some_window (self), lock, read_only_cb, held, held_free);
+}
+
 BondSurveyWindow *
 bond_application_open_survey (BondApplication *self, const char *path)
 {
@@ -199,18 +272,14 @@ bond_application_open_survey (BondApplication *self, const char *path)
       gtk_window_present (GTK_WINDOW (window));
       return window;
     }
-  file = open_file (self, path, BOND_OPEN_WRITE, problems, &error);
-  if (file == NULL)
-    {
-      g_autofree char *text = problem_lines (error, problems, path);
-      GtkWindow *parent = gtk_application_get_active_window (GTK_APPLICATION (self));
-
-      if (parent == NULL)
-        parent = GTK_WINDOW (bond_start_window_show (self));
-      bond_message (parent, _ ("This File Could Not Be Opened"), text);
-      return NULL;
-    }
-  return bond_application_show (self, file, problems);
+  file = bond_survey_file_open (path, BOND_OPEN_WRITE, self->source, bond_application_station (), problems, &error);
+  if (file != NULL)
+    return show_file (self, file, problems);
+  if (is_lock (error))
+    ask_to_read (self, path, error);
+  else
+    tell_not_opened (self, path, error, problems);
+  return NULL;
 }
 
 static void

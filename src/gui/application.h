@@ -12,7 +12,10 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (BondApplication, bond_application, BOND, APPLICATION, GtkApplication)
 
 BondApplication *bond_application_new (void);
-/** bond_application_open_survey: a window for the survey at @path; NULL when a message window says why not. */
+/**
+ * bond_application_open_survey: a window for the survey at @path; NULL when a message window says why not, or asks
+ * whether to read one that somebody else has open.
+ */
 BondSurveyWindow *bond_application_open_survey (BondApplication *application, const char *path);
 /** bond_application_show: a window for @file, just made or opened; takes no reference. */
 BondSurveyWindow *bond_application_show (BondApplication *application, BondSurveyFile *file, GPtrArray *problems);

@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The second opener reads at once and is told; nothing is asked before the survey is
- * on the screen.  Taking over opens the file anew, so that it shows what the first one
- * wrote meanwhile.
+ * The second opener is asked before anything of the survey is on the screen, so that
+ * nobody begins a walk and finds at the first reading that it cannot be recorded.
+ * Taking over opens the file anew, so that it shows what the first one wrote meanwhile.
  */
 #include "gui/lock-band.h"
-#include "gui/dialog.h"
 #include "store/lock.h"
 #include <glib/gi18n-lib.h>
 
@@ -88,4 +87,25 @@ bond_lock_band_new (BondSurveyFile *file)
     self->timer = g_timeout_add_seconds (LOOK_SECONDS, look_cb, self);
   g_object_set_data_full (G_OBJECT (self->band), "bond-lock-band", self, lock_band_free);
   return self->band;
+}
+
+void
+bond_lock_ask (GtkWindow *parent, const GError *lock, BondDialogAct read_only, gpointer data, GDestroyNotify destroy)
+{
+  gboolean left = g_error_matches (lock, BOND_STORE_ERROR, BOND_STORE_ERROR_LEFT);
+  BondDialog *dialog;
+  GtkLabel *label;
+
+  g_return_if_fail (lock != NULL);
+  dialog = bond_dialog_new (parent, left ? _ ("Left Open Elsewhere") : _ ("Open Elsewhere"), _ ("Open Read-Only"),
+                            read_only, data, destroy);
+  label = bond_dialog_add_text (dialog, lock->message);
+  gtk_widget_remove_css_class (GTK_WIDGET (label), "quiet");
+  /* A path has no spaces to break at. */
+  gtk_label_set_wrap_mode (label, PANGO_WRAP_WORD_CHAR);
+  bond_dialog_add_text (dialog, left
+                                    ? _ ("Opened read-only, it shows what was recorded so far and offers to take over.")
+                                    : _ ("Opened read-only, it shows what was recorded there until now. Once it is "
+                                         "closed there, this window offers to take over."));
+  gtk_window_present (GTK_WINDOW (dialog));
 }

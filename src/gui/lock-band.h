@@ -5,8 +5,8 @@
  */
 #pragma once
 
+#include "gui/dialog.h"
 #include "store/survey-file.h"
-#include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 
@@ -24,5 +24,14 @@ void bond_lock_mark (BondSurveyFile *file, BondLockHold hold);
 /** bond_lock_band_new: the band for @file, opened to be read; looks every few seconds whether it has become free. Its
  * button does "win.take-over". */
 GtkWidget *bond_lock_band_new (BondSurveyFile *file);
+/**
+ * bond_lock_ask: tells who has the survey, where and since when, and asks whether to read it; on Cancel nothing is
+ * opened.
+ * @parent: (nullable)
+ * @lock: BOND_STORE_ERROR_LOCKED or BOND_STORE_ERROR_LEFT of bond_survey_file_open()
+ * @read_only: called with @data when it is to be read; @destroy frees @data when the question is gone
+ */
+void bond_lock_ask (GtkWindow *parent, const GError *lock, BondDialogAct read_only, gpointer data,
+                    GDestroyNotify destroy);
 
 G_END_DECLS

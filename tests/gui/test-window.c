@@ -6,6 +6,7 @@
  */
 #include "gui/dialog.h"
 #include "gui/widgets/diagram-private.h"
+#include "reach.h"
 #include "screen.h"
 #include "window-fixture.h"
 
@@ -272,6 +273,30 @@ find_of_action (GtkWidget *widget, const char *action)
 }
 
 /* Held for writing by another: it opens, says who has it, and offers nothing that would record. */
+/* Who, where and since when. */
+static void
+assert_asked (const char *station)
+{
+  GtkWindow *dialog = window_newest_dialog ();
+
+  g_assert_nonnull (dialog);
+  g_assert_cmpstr (gtk_window_get_title (dialog), ==, "Open Elsewhere");
+  g_assert_true (window_says (GTK_WIDGET (dialog), "is open on this computer already: "));
+  g_assert_true (window_says (GTK_WIDGET (dialog), station));
+  g_assert_true (window_says (GTK_WIDGET (dialog), ", since 20"));
+  reach_assert (dialog);
+}
+
+static BondSurveyWindow *
+window_of (WindowFixture *fixture, const char *path)
+{
+  for (GList *l = gtk_application_get_windows (GTK_APPLICATION (fixture->application)); l != NULL; l = l->next)
+    if (BOND_IS_SURVEY_WINDOW (l->data)
+        && g_strcmp0 (bond_survey_file_get_path (bond_survey_window_get_file (l->data)), path) == 0)
+      return l->data;
+  return NULL;
+}
+
 static void
 test_read_only (WindowFixture *fixture, gconstpointer data)
 {
@@ -286,6 +311,17 @@ test_read_only (WindowFixture *fixture, gconstpointer data)
   holder = bond_survey_file_open (path, BOND_OPEN_WRITE, source, "bench 2", NULL, &error);
   g_assert_no_error (error);
   window = bond_application_open_survey (fixture->application, path);
+  g_assert_nonnull (window);
+  assert_asked ("bench 2");
+  gtk_window_close (window_newest_dialog ()); /* Cancel: nothing is opened */
+  screen_spin (50);
+  g_assert_null (window_newest_dialog ());
+  g_assert_null (window_of (fixture, path));
+  g_assert_null (bond_application_open_survey (fixture->application, path));
+  screen_spin (100);
+  window_press (window_newest_dialog (), "Open Read-Only");
+  screen_spin (100);
+  window = window_of (fixture, path);
   g_assert_nonnull (window);
   screen_spin (100);
   g_assert_false (gtk_widget_is_sensitive (find_of_action (GTK_WIDGET (window), "win.record")));
