@@ -50,6 +50,16 @@ say_cb (ReadingsFixture *fixture, const char *css, const char *text)
   fixture->failed = g_strcmp0 (css, "fail") == 0;
 }
 
+static gboolean
+has_focus (ReadingsFixture *fixture)
+{
+  GtkWidget *focus = gtk_window_get_focus (fixture->window);
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (fixture->page))
+         && !gtk_widget_is_ancestor (focus, GTK_WIDGET (bond_readings_page_get_bar (fixture->page)));
+}
+
+/* The focus comes when the list has been laid out, on a busy machine some frames late. */
 void
 readings_show (ReadingsFixture *fixture, int width)
 {
@@ -60,7 +70,9 @@ readings_show (ReadingsFixture *fixture, int width)
   g_signal_connect_swapped (fixture->page, "say", G_CALLBACK (say_cb), fixture);
   fixture->window = screen_show (GTK_WIDGET (fixture->page), width, 600);
   bond_readings_page_enter (fixture->page);
-  screen_spin (100);
+  for (int i = 0; i < 100 && !has_focus (fixture); i++)
+    screen_spin (20);
+  screen_spin (50);
 }
 
 char *

@@ -70,6 +70,7 @@ bond_readings_order_first (BondReadingsTable *self)
   GtkSortType type = GTK_SORT_ASCENDING;
   int now = find_sort (self, &type);
 
+  self->had_focus = bond_readings_has_focus (self); /* a row that moves loses it */
   /* GTK goes on for ever between the two directions: the third click means the walk. */
   if (now >= 0 && now == self->sort && self->sort_type == GTK_SORT_DESCENDING && type == GTK_SORT_ASCENDING)
     {
@@ -89,9 +90,10 @@ bond_readings_order_last (BondReadingsTable *self)
 
   if (self->resorting)
     return;
-  row = self->sort < 0 ? bond_readings_table_get_chosen (self) : NULL;
   bond_readings_model_set_grouped (self->model, self->sort < 0);
-  bond_readings_reveal (self, row, FALSE);
+  row = self->sort < 0 ? bond_readings_table_get_chosen (self)
+                       : g_list_model_get_item (G_LIST_MODEL (self->selection), 0);
+  bond_readings_reveal (self, row, row != NULL && self->had_focus);
 }
 
 void

@@ -104,7 +104,9 @@ focus_of (BondReadingsTable *self)
 static gboolean
 may_grab (BondReadingsTable *self)
 {
-  return self->grab && (bond_readings_has_focus (self) || focus_of (self) == self->focus_before);
+  GtkWidget *focus = focus_of (self);
+
+  return self->grab && (focus == NULL || focus == self->focus_before || bond_readings_has_focus (self));
 }
 
 static gboolean

@@ -27,6 +27,7 @@ struct _BondReadingsTable
   int probed;                /* column that tells them apart the other way round */
   int sort;                  /* column, −1 = walking order */
   GtkSortType sort_type;
+  gboolean had_focus; /* before the rows moved */
   gboolean resorting; /* the order is the same, only figures are not */
 
   /* columns */
