@@ -33,6 +33,7 @@ typedef struct
   gboolean not_confirmed;
   gboolean came_back; /* the fail that stands came after one that was not confirmed: no re-seat clears it */
   gboolean any_conforming_reseat;
+  gboolean isolated; /* some reading was taken with an end freed */
   int tries;
   const BondEntry *visual;
   const BondEntry *rejecting_visual;
@@ -189,6 +190,17 @@ is_finished_try (const BondMeasurement *m)
          || (m->outcome == BOND_OUTCOME_NO_VERDICT && !may_be_mended (m));
 }
 
+static gboolean
+is_isolated (const BondMeasurement *m)
+{
+  guint i;
+
+  for (i = 0; i < m->readings->len; i++)
+    if (bond_entry_get_reading (m->readings->pdata[i])->mounting == BOND_MOUNTING_ISOLATED)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 follow_measurement (Judge *judge, BondHistoryItem *item)
 {
@@ -198,6 +210,7 @@ follow_measurement (Judge *judge, BondHistoryItem *item)
   if (judge->fail != NULL && judge->newest != NULL && may_be_mended (judge->newest))
     follow_reseat (judge, judge->newest); /* it was left as it was */
   judge->newest = m;
+  judge->isolated |= is_isolated (m);
   judge->mark = NULL; /* what was measured is there and was reached */
   result->last = m;
   item->phase = judge->n_epochs > 0     ? BOND_PHASE_AS_LEFT
@@ -467,6 +480,7 @@ conclude (Judge *judge)
   result->state = find_state (judge);
   result->conforms = bond_state_conforms (result->state);
   result->within_u = result->decides != NULL && result->decides->within_u;
+  result->freed = judge->isolated && result->tier == BOND_CONDITION_UNDISTURBED;
   find_reseat_state (judge);
   result->bounds = row != NULL && !is_visual_row (row) ? bond_limit_row_bounds (row, result->tier) : NULL;
 }

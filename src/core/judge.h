@@ -65,6 +65,8 @@ typedef struct
  *   for totals are of all rows together, an event once.
  * @held: a fail whose re-seat was begun and is not finished
  * @intermittent: a fail after which re-seats did not agree
+ * @freed: measured isolated, so an end was freed, and the joint is not recorded as opened since: what is refitted
+ *   is still to be measured
  */
 typedef struct
 {
@@ -82,6 +84,7 @@ typedef struct
   BondVisualFinding visual;
   gboolean held;
   gboolean intermittent;
+  gboolean freed;
   gboolean in_sample;
   BondCondition tier;
   const BondBounds *bounds;

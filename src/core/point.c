@@ -80,7 +80,7 @@ gboolean
 bond_place_needs_reading (const BondPlaceResult *result)
 {
   return result->state == BOND_STATE_TO_MEASURE || result->state == BOND_STATE_REMEASURE
-         || result->state == BOND_STATE_SUSPECT || result->held;
+         || result->state == BOND_STATE_SUSPECT || result->held || result->freed;
 }
 
 const char *

@@ -20,11 +20,12 @@ emit_not_recorded (BondWalk *self, const char *text, const char *message)
   g_signal_emit (self, bond_walk_signal (BOND_WALK_NOT_RECORDED), 0, text, message);
 }
 
-/* A pass, an answered fail or a value without a limit lets the walk go on; anything else keeps it here. */
+/* A pass, an answered fail or a value without a limit lets the walk go on; anything else, and an end that was freed and
+ * is not recorded as opened, keeps it here. */
 static gboolean
 lets_go (const BondPlaceResult *result)
 {
-  if (result == NULL || result->last == NULL)
+  if (result == NULL || result->last == NULL || result->freed)
     return FALSE;
   if (result->last->outcome == BOND_OUTCOME_RECORDED)
     return TRUE;

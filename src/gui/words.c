@@ -4,6 +4,7 @@
  * two names.  Judging is core's; this file only picks words and decimals.
  */
 #include "gui/words.h"
+#include "core/parallel.h"
 #include <glib/gi18n-lib.h>
 
 #define NBSP "\302\240"
@@ -156,6 +157,8 @@ bond_words_state (BondPoint *point)
 
   if (state == BOND_STATE_TO_MEASURE)
     return "";
+  if (worst != NULL && worst->freed && bond_state_conforms (state))
+    return _ ("end freed, opening not recorded");
   if (state == BOND_STATE_PASS)
     return worst != NULL && worst->within_u ? _ ("within U") : "";
   if (worst != NULL && worst->visual_reject && state == BOND_STATE_FAIL)
@@ -272,4 +275,20 @@ bond_words_date (const char *iso)
   midnight = strchr (iso, 'T') != NULL ? g_strdup (iso) : g_strconcat (iso, "T00:00:00Z", NULL);
   time = g_date_time_new_from_iso8601 (midnight, NULL);
   return time != NULL ? g_date_time_format (time, "%-d %b %Y") : g_strdup (iso);
+}
+
+/* How many legs there are is nowhere recorded: said for the fewest a strap of legs has. */
+#define FEWEST_LEGS 2
+
+char *
+bond_words_strap (BondSurvey *survey, const BondPlaceResult *place)
+{
+  BondUnit unit;
+
+  g_return_val_if_fail (place != NULL, NULL);
+  if (place->visual != BOND_VISUAL_LEG_BROKEN || place->decides == NULL)
+    return NULL;
+  unit = bond_words_unit (place, BOND_UNIT_MILLIOHM);
+  return bond_strap_note (place, FEWEST_LEGS, unit, bond_words_decimals (survey, place->decides, unit),
+                          bond_locale_mark ());
 }

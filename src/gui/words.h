@@ -47,6 +47,9 @@ char *bond_words_where (BondSurvey *survey, const BondPointSpec *spec);
 char *bond_words_sentence (const char *text);
 /** bond_words_clock: "10:42" of an ISO 8601 time. (transfer full) */
 char *bond_words_clock (const char *iso);
+/** bond_words_strap: why a strap with a broken leg measures well; NULL when no leg of @place is broken. (transfer full)
+ */
+char *bond_words_strap (BondSurvey *survey, const BondPlaceResult *place);
 /** bond_words_when: "10:42" of today in the survey's own time, "24 Nov 10:42" of another day. (transfer full) */
 char *bond_words_when (BondSurvey *survey, const char *iso);
 /** bond_words_date: "24 Nov 2026" in the user's language. (transfer full) */

@@ -209,6 +209,8 @@ second_words (const BondPlaceResult *place)
 
   if (place->visual_reject)
     return g_strdup (bond_visual_name (place->visual));
+  if (place->freed)
+    return g_strdup (_ ("end freed, opening not recorded"));
   if (place->within_u)
     return g_strdup (_ ("within U of the limit"));
   if (result != NULL && result->reason != BOND_REASON_NONE)

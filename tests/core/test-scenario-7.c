@@ -111,7 +111,10 @@ test_freed_end (void)
   hangar_read (h, "551-J01", "5.00");
   hangar_expect_state (h, "551-J01", BOND_STATE_PASS);
   g_assert_cmpint (hangar_used_permille (h, "551-J01"), ==, 1000);
+  g_assert_true (hangar_result (h, "551-J01")->freed); /* which the walk does not let pass */
+  g_assert_true (bond_survey_next_open (h->survey, NULL) == hangar_find (h, "551-J01"));
   hangar_condition (h, "551-J01", BOND_CONDITION_OPENED);
+  g_assert_false (hangar_result (h, "551-J01")->freed);
   hangar_expect_state (h, "551-J01", BOND_STATE_REMEASURE);
   hangar_expect_tier (h, "551-J01", BOND_CONDITION_OPENED, UOHM (2500));
   h->mounting = BOND_MOUNTING_IN_PLACE;

@@ -4,6 +4,10 @@
  * inspector uses, row by row; then the file as anybody else reads it.  Limits J1
  * (≤ 5.0 mΩ in service, ≤ 2.5 mΩ after opening, new or reworked) and J2 (≤ 2.5 mΩ)
  * are those of the invented example manual.
+ * Not here: row 16 of day 1, for the next survey begins in the start window
+ * (tests/library/test-again.c).  Of day 4, what later issues build: the sign-off page
+ * of rows 3 and 5 (issue 7), the live meter of rows 9 and 10 (issue 6), the review of
+ * row 11 (issue 8); what core makes of row 9 is in tests/core/test-scenario-4.c.
  */
 #include "screen.h"
 #include "window-fixture.h"
@@ -39,34 +43,6 @@ point_of (WindowFixture *fixture, const char *number)
   g_assert_cmpint (bond_mean_nohm (&bond_point_get_worst (point_of (fixture, number))->decides->mean), ==, expected)
 
 static void
-rework (WindowFixture *fixture, const char *tick, const char *card)
-{
-  GtkWindow *dialog;
-
-  window_keys (fixture, "w");
-  dialog = window_newest_dialog ();
-  g_assert_nonnull (dialog);
-  gtk_check_button_set_active (window_tick (dialog, tick), TRUE);
-  window_fill (dialog, 1, card);
-  window_press (dialog, "Record Rework, 1 Step");
-  window_wait_written (fixture);
-  g_assert_null (window_newest_dialog ());
-}
-
-static void
-condition_opened (WindowFixture *fixture)
-{
-  GtkWindow *dialog;
-
-  window_keys (fixture, "j");
-  dialog = window_newest_dialog ();
-  gtk_check_button_set_active (window_tick (dialog, "Opened for access"), TRUE);
-  window_fill (dialog, 0, "A-7");
-  window_press (dialog, "Record");
-  window_wait_written (fixture);
-}
-
-static void
 rows_1_to_6 (WindowFixture *fixture)
 {
   window_keys (fixture, "4.00");
@@ -78,7 +54,7 @@ rows_1_to_6 (WindowFixture *fixture)
   assert_state ("541-J02", FAIL);
   assert_in_hand ("541-J02"); /* the walk holds */
   assert_shown ("124 % of limit");
-  rework (fixture, "urfaces cleaned", "N-101");
+  window_rework (fixture, "urfaces cleaned", "N-101");
   assert_shown ("after rework"); /* before a digit is typed */
   assert_shown ("≤ 2.5 mΩ");
   window_keys (fixture, "3.10\n");
@@ -86,7 +62,7 @@ rows_1_to_6 (WindowFixture *fixture)
   assert_shown ("124 % of limit");
   assert_shown ("≤ 2.5 mΩ"); /* both limits on one screen */
   assert_shown ("in service ≤ 5");
-  rework (fixture, "umper replaced", "N-101");
+  window_rework (fixture, "umper replaced", "N-101");
   window_keys (fixture, "1.95");
   assert_shown ("78 % of limit");
   window_keys (fixture, "\n");
@@ -103,7 +79,7 @@ rows_7_to_9 (WindowFixture *fixture)
   const BondPlaceResult *result;
 
   window_keys (fixture, "541-J03\n");
-  condition_opened (fixture);
+  window_open_joint (fixture, "A-7");
   assert_state ("541-J03", REMEASURE);
   result = bond_point_get_worst (point_of (fixture, "541-J03"));
   g_assert_cmpint (bond_mean_nohm (&result->found->mean), ==, 4000000); /* the pass stays as found */
@@ -111,7 +87,7 @@ rows_7_to_9 (WindowFixture *fixture)
   window_keys (fixture, "4.00\n");
   assert_state ("541-J03", FAIL);
   assert_shown ("160 % of limit");
-  rework (fixture, "urfaces cleaned", "N-102");
+  window_rework (fixture, "urfaces cleaned", "N-102");
   window_keys (fixture, "2.50");
   assert_shown ("at the limit, within U of it");
   window_keys (fixture, "\n");
@@ -134,7 +110,7 @@ rows_10_and_11 (WindowFixture *fixture)
   window_wait_written (fixture);
   assert_state ("541-J04", FAIL);
   g_assert_true (bond_point_get_worst (point_of (fixture, "541-J04"))->visual_reject);
-  rework (fixture, "umper replaced", "N-103");
+  window_rework (fixture, "umper replaced", "N-103");
   assert_shown ("new or replaced");
   window_keys (fixture, "1.10\n");
   assert_state ("541-J04", PASS_AFTER_REWORK);
@@ -148,11 +124,11 @@ rows_12_to_14 (WindowFixture *fixture)
   window_keys (fixture, "2.60\n");
   assert_state ("541-J05", FAIL);
   assert_shown ("104 % of limit");
-  rework (fixture, "orque restored", "N-104");
+  window_rework (fixture, "orque restored", "N-104");
   window_keys (fixture, "2.40\n");
   g_assert_true (bond_state_conforms (bond_point_get_state (point_of (fixture, "541-J05"))));
   assert_in_hand ("541-J06");
-  rework (fixture, "urfaces cleaned", "N-105");
+  window_rework (fixture, "urfaces cleaned", "N-105");
   assert_shown ("after rework");
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
   window_wait_written (fixture);

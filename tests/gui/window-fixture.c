@@ -394,3 +394,33 @@ window_tick (gpointer window, const char *label)
 
   return found != NULL && gtk_widget_get_visible (found) ? GTK_CHECK_BUTTON (found) : NULL;
 }
+
+void
+window_rework (WindowFixture *fixture, const char *tick, const char *card)
+{
+  GtkWindow *dialog;
+
+  window_keys (fixture, "w");
+  dialog = window_newest_dialog ();
+  g_assert_nonnull (dialog);
+  gtk_check_button_set_active (window_tick (dialog, tick), TRUE);
+  window_fill (dialog, 1, card);
+  window_press (dialog, "Record Rework, 1 Step");
+  window_wait_written (fixture);
+  g_assert_null (window_newest_dialog ());
+}
+
+void
+window_open_joint (WindowFixture *fixture, const char *card)
+{
+  GtkWindow *dialog;
+
+  window_keys (fixture, "j");
+  dialog = window_newest_dialog ();
+  g_assert_nonnull (dialog);
+  gtk_check_button_set_active (window_tick (dialog, "Opened for access"), TRUE);
+  window_fill (dialog, 0, card);
+  window_press (dialog, "Record");
+  window_wait_written (fixture);
+  g_assert_null (window_newest_dialog ());
+}

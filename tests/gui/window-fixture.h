@@ -50,6 +50,10 @@ void window_press (gpointer window, const char *label);
 GtkCheckButton *window_tick (gpointer window, const char *label);
 /** window_has_act: the button of @label is there to be pressed. */
 gboolean window_has_act (gpointer window, const char *label);
+/** window_rework: records rework on the point in hand: the ticks of @tick, @card. */
+void window_rework (WindowFixture *fixture, const char *tick, const char *card);
+/** window_open_joint: records that the point in hand was opened for access. */
+void window_open_joint (WindowFixture *fixture, const char *card);
 const char *window_number_in_hand (WindowFixture *fixture);
 /** window_read_again: the file as anybody else reads it, after the window has let go of it. (transfer full) */
 BondSurveyFile *window_read_again (WindowFixture *fixture);

@@ -171,6 +171,8 @@ stopped_cb (BondReadingPanel *self)
       bond_reading_panel_offer (self, _ ("Read Again"), "win.read-again");
       bond_reading_panel_offer (self, _ ("Accept Deviation…"), "win.accept-deviation");
     }
+  if (result != NULL && result->freed && !fails)
+    bond_reading_panel_offer (self, _ ("Joint Opened…"), "win.condition");
   more = words != NULL ? bond_spoken_sentence (survey, NULL, words) : NULL;
   bond_reading_panel_speak (self, fails ? _ ("Type again to re-seat, or W rework, L leave, V void.") : more);
 }
@@ -248,6 +250,19 @@ no_longer_waits (BondReadingPanel *self)
              : NULL;
 }
 
+/* A strap that measures well with a leg broken asks for an explanation. */
+static char *
+visual_words (BondReadingPanel *self, const BondEntry *entry, const char *what)
+{
+  BondSurvey *survey = bond_walk_get_survey (self->walk);
+  BondPoint *point = bond_survey_find_point (survey, entry->point);
+  const BondPlaceResult *place = point != NULL ? bond_point_get_place (point, entry->place) : NULL;
+  g_autofree char *strap = place != NULL ? bond_words_strap (survey, place) : NULL;
+
+  return strap != NULL ? g_strdup_printf (_ ("Recorded: %s. %s"), what, strap)
+                       : g_strdup_printf (_ ("Recorded: %s."), what);
+}
+
 static void
 say_act (BondReadingPanel *self, const BondEntry *entry)
 {
@@ -256,6 +271,8 @@ say_act (BondReadingPanel *self, const BondEntry *entry)
 
   if (entry->kind == BOND_ENTRY_REFERENCE)
     words = g_strdup_printf (_ ("Reference clip at %s from the next reading on."), entry->reference_move.to);
+  else if (entry->kind == BOND_ENTRY_VISUAL)
+    words = visual_words (self, entry, what);
   else if (bond_entry_kind_info (entry->kind)->content)
     words = g_strdup_printf (_ ("Recorded: %s."), what);
   else if (entry->kind == BOND_ENTRY_CAUTION)

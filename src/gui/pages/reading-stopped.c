@@ -150,6 +150,22 @@ bond_reading_panel_second_line (BondReadingPanel *self, const BondPlaceResult *r
                                                                   : bond_words_second_line (result);
 }
 
+/* It conforms, and yet the walk stays: to measure it an end was freed, and what is refitted is measured anew. */
+static char *
+freed_words (const BondPlaceResult *result)
+{
+  const BondBounds *bounds = result->row != NULL ? bond_limit_row_bounds (result->row, BOND_CONDITION_OPENED) : NULL;
+  g_autofree char *limit
+      = bounds != NULL && bond_bounds_any (bounds) ? bond_bounds_format (bounds, bond_locale_mark (), TRUE) : NULL;
+
+  if (limit == NULL)
+    return g_strdup (_ ("Measured isolated, so an end was freed. Record the joint as opened (J); after refitting it is "
+                        "measured again."));
+  return g_strdup_printf (_ ("Measured isolated, so an end was freed. Record the joint as opened (J); after refitting "
+                             "the limit is %s."),
+                          limit);
+}
+
 char *
 bond_reading_panel_stopped_words (BondReadingPanel *self, const BondPlaceResult *result)
 {
@@ -158,7 +174,7 @@ bond_reading_panel_stopped_words (BondReadingPanel *self, const BondPlaceResult 
   if (result->visual_reject && result->last->conforms)
     return g_strdup_printf (_ ("The resistance conforms; the point is rejected on its visual condition (%s)."),
                             bond_visual_name (result->visual));
-  return standing_words (self, result);
+  return result->state == BOND_STATE_FAIL ? standing_words (self, result) : freed_words (result);
 }
 
 void
