@@ -422,5 +422,6 @@ bond_check_take_back (BondSurvey *survey, const BondEntry *entry, GError **error
            "changed; void or correct the reading instead."));
   if (is_evidence (survey, target))
     return check_evidence_reason (survey, target, entry->take_back.why, error);
-  return check_nothing_rests_on (survey, target, error) && bond_check_struck_keeps_fails (survey, target, error);
+  return check_nothing_rests_on (survey, target, error) && bond_check_struck_keeps_leave (survey, target, error)
+         && bond_check_struck_keeps_fails (survey, target, error);
 }

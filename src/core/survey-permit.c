@@ -1,12 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Leave to measure where something can catch fire or go off: which permits are open,
- * which covers a place and a time, and whether a reading may be taken there.  Also
+ * which covers a place and a time, whether a reading may be taken there, and whether
+ * readings rest on a permit.  Also
  * which cautions a person has read today.  What a permit must hold when it is
  * recorded is left to survey-check-acts.c.
  */
 #include "core/survey-permit.h"
 
+#include "core/judge-private.h"
+#include "core/survey-check.h"
 #include <glib/gi18n-lib.h>
 
 gboolean
@@ -239,6 +242,69 @@ bond_survey_check_permit (BondSurvey *survey, BondPoint *point, const char *inst
   g_return_val_if_fail (BOND_IS_SURVEY (survey) && BOND_IS_POINT (point), FALSE);
   g_return_val_if_fail (point->survey == survey && point->spec != NULL, FALSE);
   return bond_survey_check_permit_at (survey, point, instrument, NULL, error);
+}
+
+static gboolean
+has_leave (BondSurvey *survey, BondPoint *point, const BondEntry *reading)
+{
+  const BondEntry *origin = bond_survey_reading_origin (survey, reading);
+
+  return bond_survey_check_permit_at (survey, point, NULL, origin != NULL ? origin->at : reading->at, NULL);
+}
+
+static guint
+count_with_leave (BondSurvey *survey, BondPoint *point, const BondPlaceResult *row)
+{
+  guint i, j, n = 0;
+
+  for (i = 0; i < row->history->len; i++)
+    {
+      const BondHistoryItem *item = g_ptr_array_index (row->history, i);
+
+      if (item->measurement == NULL || item->taken_back || item->voided || item->moved_away)
+        continue;
+      for (j = 0; j < item->measurement->readings->len; j++)
+        n += has_leave (survey, point, g_ptr_array_index (item->measurement->readings, j));
+    }
+  return n;
+}
+
+/* Standing readings of @point that were taken with leave, as the permits are for the moment. */
+static guint
+count_of_point (BondSurvey *survey, BondPoint *point)
+{
+  guint i, j, n = 0;
+
+  for (i = 0; i < point->places->len; i++)
+    for (j = 0; j < bond_place_result_n_rows (point->places->pdata[i]); j++)
+      n += count_with_leave (survey, point, bond_place_result_nth_row (point->places->pdata[i], j));
+  return n;
+}
+
+gboolean
+bond_check_struck_keeps_leave (BondSurvey *survey, BondEntry *target, GError **error)
+{
+  guint i;
+
+  for (i = 0; target->kind == BOND_ENTRY_PERMIT && i < survey->walk->len; i++)
+    {
+      BondPoint *point = g_ptr_array_index (survey->walk, i);
+      guint with = 0, without = 0;
+
+      if (!(bond_point_get_hazards (point) & target->permit.hazard))
+        continue;
+      with = count_of_point (survey, point);
+      g_hash_table_add (survey->removed, target);
+      without = count_of_point (survey, point);
+      g_hash_table_remove (survey->removed, target);
+      if (without < with)
+        return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                                  _ ("Not taken back: readings of %s were taken under this permit and rest on it. Both "
+                                     "stand; close the permit to end it, or void those readings first if they were "
+                                     "wrong."),
+                                  point->spec->number);
+    }
+  return TRUE;
 }
 
 gboolean

@@ -159,6 +159,9 @@ test_bare (void)
   hangar_refused (h, hangar_entry (h, BOND_ENTRY_REFINISH, "541-J01"), BOND_SURVEY_ERROR_INVALID);
   hangar_rework (h, "541-J01", BOND_REWORK_TORQUE_RESTORED);
   g_assert_null (bond_point_bare_since (point));
+  /* AC 43.13-1B ¶11-189 counts from the removal of the finish: opened alone, a joint has kept it. */
+  hangar_condition (h, "541-J01", BOND_CONDITION_OPENED);
+  g_assert_null (bond_point_bare_since (point));
   hangar_rework (h, "541-J01", BOND_REWORK_SURFACES_CLEANED);
   since = g_strdup (bond_point_bare_since (point));
   g_assert_nonnull (since);

@@ -252,6 +252,36 @@ test_closing (void)
   expect_waits (h, reading (h, "521-J01"), "no permit in force");
 }
 
+/* B measured under the permit A recorded: A's undo is refused while the readings stand, and not after. */
+static void
+test_readings_rest_on_it (void)
+{
+  g_autoptr (Hangar) h = tank_new ();
+  BondEntry *permit = hangar_record (h, vapour_permit ()), *reading_of_b;
+  BondEntry *voided = hangar_entry (h, BOND_ENTRY_VOID, "521-J01");
+  g_autoptr (BondEntry) undo = bond_entry_new (BOND_ENTRY_TAKE_BACK);
+  g_autoptr (GError) error = NULL;
+
+  undo->ref = g_strdup (permit->id);
+  undo->by = g_strdup (permit->by);
+  hangar_read (h, "541-J01", "1.20"); /* no hazard there: rests on nothing */
+  hangar_undo (h, BOND_VOID_NONE, NULL);
+  g_assert_true (bond_survey_check_entry (h->survey, undo, NULL));
+  bond_survey_set_person (h->survey, "p-lind");
+  reading_of_b = hangar_read (h, "521-J01", "1.20");
+  g_assert_false (bond_survey_check_entry (h->survey, undo, &error));
+  g_assert_error (error, BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_INVALID);
+  g_assert_nonnull (strstr (error->message, "readings of 521-J01 were taken under this permit"));
+  voided->ref = g_strdup (permit->id);
+  voided->voided.why = BOND_VOID_OTHER;
+  voided->reason = g_strdup ("wrong number");
+  hangar_refused (h, voided, BOND_SURVEY_ERROR_INVALID); /* voiding it is no way round */
+  g_assert_cmpuint (bond_survey_get_permits (h->survey)->len, ==, 1);
+  g_assert_true (bond_survey_undo_target (h->survey) == reading_of_b);
+  hangar_undo (h, BOND_VOID_NONE, NULL);
+  g_assert_true (bond_survey_check_entry (h->survey, undo, NULL));
+}
+
 /* The point's own hazard: the named authority is asked, and a permit for vapour is none for it. */
 static void
 test_explosive (void)
@@ -310,6 +340,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/core/permit/no-instrument", test_no_instrument);
   g_test_add_func ("/core/permit/moves-and-corrections", test_moves_and_corrections);
   g_test_add_func ("/core/permit/closing", test_closing);
+  g_test_add_func ("/core/permit/readings-rest-on-it", test_readings_rest_on_it);
   g_test_add_func ("/core/permit/explosive", test_explosive);
   g_test_add_func ("/core/permit/cautions", test_cautions);
   return g_test_run ();
