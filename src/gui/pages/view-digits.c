@@ -32,6 +32,24 @@ digit_for (BondDiagram *diagram, const char *view, BondPoint *const *points, gui
   return 0;
 }
 
+/* The number of the first point that is best seen in a view that is neither a main one nor the one in sight, 0 = none.
+ */
+static guint
+digit_for_others (BondDiagram *diagram, const BondAirframe *airframe, BondPoint *const *points, guint n_points)
+{
+  guint i;
+
+  for (i = 0; i < n_points; i++)
+    {
+      const char *id = bond_diagram_view_for (diagram, points[i]);
+      const BondView *view = id != NULL ? bond_airframe_find_view (airframe, id) : NULL;
+
+      if (view != NULL && !bond_view_is_main (view) && g_strcmp0 (id, bond_diagram_get_view (diagram)) != 0)
+        return i + 1;
+    }
+  return 0;
+}
+
 static void
 show_digit (GtkWidget *button, guint digit)
 {
@@ -66,4 +84,21 @@ bond_view_digits_show (GtkWidget *box, BondDiagram *diagram, BondPoint *const *p
       if (view != NULL && GTK_IS_LABEL (gtk_button_get_child (GTK_BUTTON (button))))
         show_digit (button, digit_for (diagram, view, points, n_points));
     }
+}
+
+void
+bond_view_digits_show_on_menu (GtkMenuButton *button, const char *name, BondDiagram *diagram,
+                               const BondAirframe *airframe, BondPoint *const *points, guint n_points)
+{
+  guint digit;
+  g_autofree char *text = NULL;
+  g_autofree char *aloud = NULL;
+
+  g_return_if_fail (GTK_IS_MENU_BUTTON (button) && name != NULL && BOND_IS_DIAGRAM (diagram));
+
+  digit = airframe != NULL ? digit_for_others (diagram, airframe, points, n_points) : 0;
+  text = digit > 0 ? g_strdup_printf ("%s %u", name, digit) : g_strdup (name);
+  aloud = digit > 0 ? g_strdup_printf (_ ("%s, point %u of the walk is there"), name, digit) : g_strdup (name);
+  gtk_menu_button_set_label (button, text);
+  bond_name_widget (GTK_WIDGET (button), aloud);
 }

@@ -16,5 +16,9 @@ void bond_view_digits_prepare (GtkWidget *button, const char *view, const char *
  * show now and that view does.
  */
 void bond_view_digits_show (GtkWidget *box, BondDiagram *diagram, BondPoint *const *points, guint n_points);
+/** bond_view_digits_show_on_menu: the same on @button, whose menu has the views that are not main ones; @name as on it.
+ */
+void bond_view_digits_show_on_menu (GtkMenuButton *button, const char *name, BondDiagram *diagram,
+                                    const BondAirframe *airframe, BondPoint *const *points, guint n_points);
 
 G_END_DECLS

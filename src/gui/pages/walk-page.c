@@ -83,6 +83,8 @@ show_digits (BondWalkPage *self)
   g_autoptr (GPtrArray) upcoming = bond_walk_upcoming (self->walk, BOND_DIAGRAM_MAX_WALK);
 
   bond_view_digits_show (self->views, self->diagram, (BondPoint *const *)upcoming->pdata, upcoming->len);
+  bond_view_digits_show_on_menu (self->details_button, _ ("Details"), self->diagram, airframe_of (self),
+                                 (BondPoint *const *)upcoming->pdata, upcoming->len);
 }
 
 static void

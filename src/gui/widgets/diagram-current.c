@@ -10,6 +10,7 @@
 
 #define ROOM 4.0 /* pixels between the number and what is round it */
 #define TICKS_REACH 1.15
+#define FAR_PLATES 4.0 /* plates: no count reaches farther from its mark */
 
 static gboolean
 meets (const BondBox *a, const BondBox *b)
@@ -17,7 +18,8 @@ meets (const BondBox *a, const BondBox *b)
   return a->x < b->x + b->width && b->x < a->x + a->width && a->y < b->y + b->height && b->y < a->y + a->height;
 }
 
-/* How many marks and digits of the walk a label would cover; leaving the window is worse than all of them. */
+/* How many marks, their counts and digits of the walk a label would cover; leaving the window is worse than all of
+ * them. */
 static guint
 count_covered (BondDiagram *self, BondLabeller *labeller, const BondBox *box)
 {
@@ -30,8 +32,11 @@ count_covered (BondDiagram *self, BondLabeller *labeller, const BondBox *box)
       const BondStand *stand = &g_array_index (self->stands, BondStand, i);
       double plate = stand->place >= 0 ? bond_places_size (size) : size;
 
+      if (fabs (stand->py - box->y) > box->height + size || fabs (stand->px - box->x) > box->width + FAR_PLATES * size)
+        continue; /* of ten thousand marks all but a few */
       other = (BondBox){ stand->px - plate * 0.5, stand->py - plate * 0.3, plate, plate * 0.6 };
       n += meets (box, &other);
+      n += bond_diagram_count_box (self, labeller, stand, &other) && meets (box, &other);
     }
   for (i = 1; i <= self->n_walk; i++)
     n += bond_diagram_digit_box (self, labeller, i, &other) && meets (box, &other);
@@ -55,7 +60,8 @@ bond_diagram_current_label (BondDiagram *self, BondLabeller *labeller, BondBox *
   {
     const BondXY tries[] = { { -width / 2.0, drop },   { -width / 2.0, -size * 0.5 - ROOM - height },
                              { reach, -height / 2.0 }, { -reach - width, -height / 2.0 },
-                             { reach * 0.5, drop },    { -reach * 0.5 - width, drop } };
+                             { reach * 0.5, drop },    { -reach * 0.5 - width, drop },
+                             { -size * 0.5, drop },    { size * 0.5 - width, drop } };
 
     for (i = 0; i < G_N_ELEMENTS (tries) && least > 0; i++)
       {

@@ -132,6 +132,15 @@ short_number (BondPoint *point)
   return hyphen != NULL && hyphen[1] != '\0' ? hyphen + 1 : number;
 }
 
+#define COUNT_TEXT 16
+
+/* With a sign before it, never taken for a digit of the walk. */
+static void
+count_text (const BondStand *stand, char text[COUNT_TEXT])
+{
+  g_snprintf (text, COUNT_TEXT, "×%u", stand->n_more + 1);
+}
+
 static void
 take_stand (BondDiagram *self, const BondStand *stand, double size)
 {
@@ -162,26 +171,36 @@ take_places (BondDiagram *self)
       bond_labeller_take (self->labeller, &box);
 }
 
+gboolean
+bond_diagram_count_box (BondDiagram *self, BondLabeller *labeller, const BondStand *stand, BondBox *box)
+{
+  char text[COUNT_TEXT];
+
+  if (stand->n_more == 0)
+    return FALSE;
+  count_text (stand, text);
+  bond_labeller_measure (labeller, BOND_LABEL_COUNT, text, &box->width, &box->height);
+  box->x = stand->px - bond_diagram_mark_size (self) * 0.5 - box->width - 1.0;
+  box->y = stand->py - box->height * 0.5;
+  return TRUE;
+}
+
 /* How many marks stand beneath this one; never left out, for without it they would be hidden. */
 static void
 draw_counts (BondDiagram *self, cairo_t *cr)
 {
   const BondInks *inks = bond_diagram_inks (self);
-  double size = bond_diagram_mark_size (self);
   guint i;
 
   for (i = 0; i < self->stands->len; i++)
     {
       const BondStand *stand = stand_at (self, i);
-      char text[16];
+      char text[COUNT_TEXT];
       BondBox box;
 
-      if (stand->n_more == 0 || is_held (self, stand))
+      if (is_held (self, stand) || !bond_diagram_count_box (self, self->labeller, stand, &box))
         continue;
-      g_snprintf (text, sizeof text, "×%u", stand->n_more + 1); /* never taken for a digit of the walk */
-      bond_labeller_measure (self->labeller, BOND_LABEL_COUNT, text, &box.width, &box.height);
-      box.x = stand->px - size * 0.5 - box.width - 1.0;
-      box.y = stand->py - box.height * 0.5;
+      count_text (stand, text);
       bond_labeller_take (self->labeller, &box);
       bond_labeller_draw (self->labeller, cr, BOND_LABEL_COUNT, text, box.x, box.y, &inks->quiet, &inks->paper);
     }

@@ -214,6 +214,8 @@ void bond_diagram_draw_base (BondDiagram *self, cairo_t *cr);
 void bond_diagram_paint_base (BondDiagram *self, cairo_t *cr);
 /** bond_diagram_has_labels: few enough marks are in sight for words at them. */
 gboolean bond_diagram_has_labels (BondDiagram *self);
+/** bond_diagram_count_box: where the count of marks beneath @stand is written; FALSE when there are none. */
+gboolean bond_diagram_count_box (BondDiagram *self, BondLabeller *labeller, const BondStand *stand, BondBox *box);
 
 /* diagram-current.c */
 void bond_diagram_draw_current (BondDiagram *self, cairo_t *cr);

@@ -31,6 +31,7 @@ draw_side_word (BondDiagram *self, cairo_t *cr, const char *text, double x, doub
 {
   const BondInks *inks = bond_diagram_inks (self);
   double px, py, width, height, right;
+  gboolean beside;
 
   bond_camera_to_pixel (&self->camera, x, y, &px, &py);
   bond_labeller_measure (self->labeller, BOND_LABEL_SIDE, text, &width, &height);
@@ -39,8 +40,9 @@ draw_side_word (BondDiagram *self, cairo_t *cr, const char *text, double x, doub
   if (to_middle && (px < SIDE_MARGIN + 2.0 * width || px > right - 2.0 * width))
     px = (self->width - width) / 2.0;
   px = CLAMP (px, SIDE_MARGIN, right);
-  /* FWD may stand beside the breadcrumb, which is never as wide as half the diagram; the others keep below it. */
-  py = CLAMP (py - height / 2.0, to_middle ? self->insets.top - height - 4.0 : self->insets.top,
+  /* FWD may stand beside the breadcrumb while that is short, at the whole airframe; all others keep below it. */
+  beside = to_middle && bond_diagram_get_zone (self) == NULL;
+  py = CLAMP (py - height / 2.0, beside ? self->insets.top - height - 4.0 : self->insets.top,
               MAX (self->insets.top, self->height - self->insets.bottom - height));
   if (cr == NULL)
     bond_labeller_take (self->labeller, &(BondBox){ px, py, width, height });

@@ -127,6 +127,17 @@ covers_mark (BondDiagram *self, const BondBox *box)
   return self->visible->len > 0;
 }
 
+/* Whole in the window, and close up not under what lies over the diagram: half a number is another number. */
+static gboolean
+is_in_sight (BondDiagram *self, const BondBox *box)
+{
+  double top = self->zone != NULL ? self->insets.top : 0.0;
+  double bottom = self->zone != NULL ? self->insets.bottom : 0.0;
+
+  return box->x >= 0.0 && box->x + box->width <= self->width && box->y >= top
+         && box->y + box->height <= self->height - bottom;
+}
+
 static gboolean
 is_free (BondDiagram *self, const BondBox *box)
 {
@@ -148,7 +159,8 @@ find_place (Number *number, double px, double py)
     {
       number->box.x = px + steps[i].x * number->box.width - number->box.width / 2.0;
       number->box.y = py + steps[i].y * number->box.height - number->box.height / 2.0;
-      if ((i == 0 || holds_box (number, &number->box)) && is_free (number->diagram, &number->box))
+      if ((i == 0 || holds_box (number, &number->box)) && is_in_sight (number->diagram, &number->box)
+          && is_free (number->diagram, &number->box))
         return TRUE;
     }
   return FALSE;
