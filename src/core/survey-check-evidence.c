@@ -59,23 +59,31 @@ collect (GPtrArray *places)
   return against;
 }
 
-/* A defect among @before is none among @after; both of the same places. */
+/* A defect that was found among @before is none among @after; both of the same places. */
 static gboolean
-loses_fail (GPtrArray *before, GPtrArray *after)
+loses_defect (GPtrArray *before, GPtrArray *after)
 {
   g_autoptr (GHashTable) had = collect (before), has = collect (after);
   GHashTableIter iter;
   gpointer entry;
-  guint i;
 
-  for (i = 0; i < before->len && i < after->len; i++)
-    if (bond_place_stands_as_fail (before->pdata[i]) && !bond_place_stands_as_fail (after->pdata[i]))
-      return TRUE;
   g_hash_table_iter_init (&iter, had);
   while (g_hash_table_iter_next (&iter, &entry, NULL))
     if (!g_hash_table_contains (has, entry))
       return TRUE;
   return FALSE;
+}
+
+/* The same, or a fail that stands would no longer. */
+static gboolean
+loses_fail (GPtrArray *before, GPtrArray *after)
+{
+  guint i;
+
+  for (i = 0; i < before->len && i < after->len; i++)
+    if (bond_place_stands_as_fail (before->pdata[i]) && !bond_place_stands_as_fail (after->pdata[i]))
+      return TRUE;
+  return loses_defect (before, after);
 }
 
 static gboolean
@@ -182,6 +190,14 @@ shapes_judging (BondEntryKind kind)
          || kind == BOND_ENTRY_DEVIATION || kind == BOND_ENTRY_ADOPT;
 }
 
+/* Rework put back ends a fail as it did when it was recorded; what was found stays found. */
+static gboolean
+puts_back_change (BondSurvey *survey, BondEntry *end)
+{
+  return (end->kind == BOND_ENTRY_REWORK || end->kind == BOND_ENTRY_CONDITION)
+         && g_hash_table_contains (survey->removed, end);
+}
+
 static void
 toggle (BondSurvey *survey, BondEntry *entry)
 {
@@ -196,11 +212,13 @@ bond_check_struck_keeps_fails (BondSurvey *survey, BondEntry *target, GError **e
 {
   BondEntry *end = find_end (survey, target);
   BondPoint *losing;
+  gboolean back;
 
   if (end == NULL || !shapes_judging (end->kind))
     return TRUE;
+  back = puts_back_change (survey, end);
   toggle (survey, end);
-  losing = find_losing (survey, loses_fail);
+  losing = find_losing (survey, back ? loses_defect : loses_fail);
   toggle (survey, end);
   if (losing == NULL)
     return TRUE;

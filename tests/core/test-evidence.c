@@ -405,6 +405,22 @@ test_insulation (void)
   hangar_expect_state (h, "541-T01", BOND_STATE_PASS);
 }
 
+/* Done again, rework ends a fail as it did at first; a fail that came in between is not lost by it. */
+static void
+test_rework_again (void)
+{
+  g_autoptr (Hangar) h = hangar_new (BOND_RULE_SIMPLE);
+
+  hangar_point (h, "541-J01", "J2");
+  hangar_read (h, "541-J01", "3.12");
+  hangar_rework (h, "541-J01", BOND_REWORK_SURFACES_CLEANED);
+  hangar_undo (h, BOND_VOID_NONE, NULL);
+  hangar_expect_state (h, "541-J01", BOND_STATE_FAIL);
+  hangar_redo (h);
+  hangar_expect_state (h, "541-J01", BOND_STATE_REMEASURE);
+  g_assert_cmpint (hangar_result (h, "541-J01")->rejects_as_found, ==, 1);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -417,6 +433,7 @@ main (int argc, char **argv)
   g_test_add_func ("/evidence/disposition-corrected", test_disposition_corrected);
   g_test_add_func ("/evidence/struck-reading-stays", test_struck_reading_stays);
   g_test_add_func ("/evidence/correct", test_correct);
+  g_test_add_func ("/evidence/rework-again", test_rework_again);
   g_test_add_func ("/evidence/reseats-run-out", test_reseats_run_out);
   g_test_add_func ("/evidence/reseat-without-verdict", test_reseat_without_verdict);
   g_test_add_func ("/evidence/sample", test_sample);
