@@ -62,6 +62,7 @@ open_window () {
   sleep 2
   xdotool key Return
   wait_for 20 in_field || fail "$1"
+  wait_for 20 traced 1 || fail "$1" # that the cautions were read is an entry
   sleep 0.5
 }
 
