@@ -50,9 +50,9 @@ new_caution (const BondCaution *caution)
                                  : g_strdup (caution->heading);
   GtkWidget *label = add_text (box, heading, "strong");
 
-  gtk_label_set_lines (GTK_LABEL (label), 2);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_tooltip_text (label, heading);
+  /* Whole, however many zones: who cannot see theirs takes it that the caution is not for them. */
+  gtk_label_set_width_chars (GTK_LABEL (label), 40);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 64);
   label = add_text (box, caution->text, NULL);
   gtk_label_set_width_chars (GTK_LABEL (label), 40);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 64);
@@ -311,6 +311,9 @@ build_cautions (BondBeforePage *self)
   self->slot = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroll), TRUE);
+  /* Without it the columns get their least width, and fewer lines are reserved than the texts then have. */
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scroll), TRUE);
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (scroll), FALSE); /* it would lie on the text */
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), self->slot);
   bond_name_widget (scroll, _ ("Cautions"));
   return scroll;
