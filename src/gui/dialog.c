@@ -159,18 +159,17 @@ bond_dialog_new (GtkWindow *parent, const char *title, const char *act_label, Bo
   return self;
 }
 
-/* @row stands in the form; @widget, which may be inside it, has the focus and the name. */
+/* @row stands in the form; @widget, which may be inside it, has the focus. Its name is the label, by the mnemonic: one
+ * that were given it as well would be read out a second time. */
 static void
 attach_labelled (BondDialog *self, const char *text, GtkWidget *row, GtkWidget *widget)
 {
   GtkWidget *label = gtk_label_new_with_mnemonic (text);
-  g_autofree char *plain = g_strdup (gtk_label_get_text (GTK_LABEL (label)));
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), widget);
   gtk_widget_add_css_class (label, "quiet");
   gtk_widget_set_hexpand (row, TRUE);
-  bond_name_widget (widget, plain);
   gtk_grid_attach (self->grid, label, 0, self->n_rows, 1, 1);
   gtk_grid_attach (self->grid, row, 1, self->n_rows++, 1, 1);
 }
