@@ -252,12 +252,52 @@ details_go_cb (BondSurveyWindow *self, BondDetailsWindow *details)
   gtk_window_close (GTK_WINDOW (details));
 }
 
+static gboolean
+leave_docked_cb (GtkWidget *widget, GVariant *args, gpointer data)
+{
+  bond_survey_window_show_page (BOND_SURVEY_WINDOW (data), BOND_PAGE_WALK);
+  return TRUE;
+}
+
+void
+bond_survey_window_dock_details (BondSurveyWindow *self)
+{
+  BondPanes *panes = bond_walk_page_get_panes (self->page);
+  GtkEventController *keys;
+
+  if (self->docked != NULL || bond_panes_get_width_class (panes) != BOND_WIDTH_WIDE)
+    return;
+  self->docked = bond_details_view_new (self->walk);
+  bond_details_view_set_docked (BOND_DETAILS_VIEW (self->docked));
+  keys = gtk_shortcut_controller_new ();
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
+                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                          gtk_callback_action_new (leave_docked_cb, self, NULL)));
+  gtk_widget_add_controller (self->docked, keys);
+  bond_panes_set_details (panes, self->docked);
+}
+
+/* Where the details are docked there is no second place for them: the focus goes there, and back. */
+static gboolean
+enter_docked (BondSurveyWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if (self->docked == NULL || !gtk_widget_get_mapped (self->docked))
+    return FALSE;
+  if (focus != NULL && gtk_widget_is_ancestor (focus, self->docked))
+    bond_survey_window_show_page (self, BOND_PAGE_WALK);
+  else
+    bond_details_view_enter (BOND_DETAILS_VIEW (self->docked));
+  return TRUE;
+}
+
 void
 bond_survey_window_show_details (BondSurveyWindow *self)
 {
   BondWalk *hand = bond_survey_window_get_hand (self);
 
-  if (hand == NULL || bond_walk_get_point (hand) == NULL)
+  if (hand == NULL || bond_walk_get_point (hand) == NULL || enter_docked (self))
     return;
   if (self->details == NULL)
     {

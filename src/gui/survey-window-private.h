@@ -26,6 +26,7 @@ struct _BondSurveyWindow
   GtkWidget *instrument_band;
   GMenu *saved_section;
   GtkWidget *details; /* Point Details while it is open, its window */
+  GtkWidget *docked;  /* the same in a pane of the Walk page, NULL until the window was wide */
   gboolean close_failed;
 };
 
@@ -59,6 +60,8 @@ void bond_survey_window_need_page (BondSurveyWindow *window, const char *name);
 const char *bond_survey_window_page_title (BondSurveyWindow *window);
 /** bond_survey_window_show_details: Point Details of the point that acts mean. */
 void bond_survey_window_show_details (BondSurveyWindow *window);
+/** bond_survey_window_dock_details: in a wide window they stand beside the reading panel. */
+void bond_survey_window_dock_details (BondSurveyWindow *window);
 /** bond_survey_window_drop_details: closes them for good, as the window goes. */
 void bond_survey_window_drop_details (BondSurveyWindow *window);
 /** bond_survey_window_find: the search of the page that is shown. */

@@ -106,6 +106,7 @@ class_changed_cb (BondSurveyWindow *self)
 
   gtk_widget_set_visible (self->strip_slot, !compact);
   gtk_widget_set_visible (GTK_WIDGET (self->short_label), compact);
+  bond_survey_window_dock_details (self);
 }
 
 static void

@@ -254,7 +254,9 @@ bond_details_view_enter (BondDetailsView *self)
 
   g_return_if_fail (BOND_IS_DETAILS_VIEW (self));
   row = gtk_list_box_get_row_at_index (self->history, 0);
-  if (row != NULL)
+  if (gtk_widget_get_visible (self->places_section))
+    gtk_widget_grab_focus (gtk_widget_get_parent (GTK_WIDGET (self->places))); /* stands above the history */
+  else if (row != NULL)
     gtk_widget_grab_focus (GTK_WIDGET (row));
 }
 

@@ -21,7 +21,7 @@ void bond_details_view_set_docked (BondDetailsView *view);
 BondWalk *bond_details_view_get_walk (BondDetailsView *view);
 /** bond_details_view_add_acts: a row of buttons below the history. */
 void bond_details_view_add_acts (BondDetailsView *view, GtkWidget *acts);
-/** bond_details_view_enter: the focus goes to the history. */
+/** bond_details_view_enter: the focus goes to the history, of a group to the places above it. */
 void bond_details_view_enter (BondDetailsView *view);
 /** bond_details_view_text: everything the page says of the point, as lines of text. (transfer full) */
 char *bond_details_view_text (BondDetailsView *view);
