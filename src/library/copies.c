@@ -28,10 +28,8 @@ digests_of (const BondRecord *record)
 
 /* An entry's digest covers all of its sitting before it: where the last one is there, the whole sitting is. */
 static gboolean
-holds (const BondRecord *whole, const BondRecord *part)
+holds (GHashTable *digests, const BondRecord *part)
 {
-  g_autoptr (GHashTable) digests = digests_of (whole);
-
   for (guint i = 0; i < part->sittings->len; i++)
     {
       const BondSitting *sitting = g_ptr_array_index (part->sittings, i);
@@ -43,17 +41,27 @@ holds (const BondRecord *whole, const BondRecord *part)
   return TRUE;
 }
 
-BondCopy
-bond_record_compare (const BondRecord *a, const BondRecord *b)
+static BondCopy
+compare (const BondRecord *a, GHashTable *digests_a, const BondRecord *b, GHashTable *digests_b)
 {
-  gboolean a_in_b, b_in_a;
+  gboolean a_in_b = holds (digests_b, a);
+  gboolean b_in_a = holds (digests_a, b);
 
-  g_return_val_if_fail (a != NULL && b != NULL, BOND_COPY_APART);
-  a_in_b = holds (b, a);
-  b_in_a = holds (a, b);
   if (a_in_b && b_in_a)
     return BOND_COPY_SAME;
   return a_in_b ? BOND_COPY_INSIDE : b_in_a ? BOND_COPY_HOLDS : BOND_COPY_APART;
+}
+
+BondCopy
+bond_record_compare (const BondRecord *a, const BondRecord *b)
+{
+  g_autoptr (GHashTable) digests_a = NULL;
+  g_autoptr (GHashTable) digests_b = NULL;
+
+  g_return_val_if_fail (a != NULL && b != NULL, BOND_COPY_APART);
+  digests_a = digests_of (a);
+  digests_b = digests_of (b);
+  return compare (a, digests_a, b, digests_b);
 }
 
 /* --- all files of one survey --- */
@@ -83,41 +91,85 @@ set_copy (BondSurveySummary *summary, const BondSurveySummary *other, BondTroubl
                                name);
 }
 
-/* Of two that are the same, the one found first stays. */
-static gboolean
-is_behind (BondCopy copy, gboolean comes_later)
+/* One file of a survey that has several. */
+typedef struct
 {
-  return copy == BOND_COPY_INSIDE || (copy == BOND_COPY_SAME && comes_later);
+  BondSurveySummary *summary;
+  BondRecord *record;
+  GHashTable *digests;
+} Twin;
+
+static void
+twin_free (gpointer data)
+{
+  Twin *twin = data;
+
+  bond_record_free (twin->record);
+  g_clear_pointer (&twin->digests, g_hash_table_unref);
+  g_free (twin);
+}
+
+static BondCopy
+compare_twins (const Twin *a, const Twin *b)
+{
+  return compare (a->record, a->digests, b->record, b->digests);
+}
+
+/* @leading: those that no other one holds. Of two that are the same, the one found first stays. */
+static void
+take_in (GPtrArray *leading, Twin *twin)
+{
+  for (guint i = leading->len; i-- > 0;)
+    {
+      BondCopy copy = compare_twins (twin, leading->pdata[i]);
+
+      if (copy == BOND_COPY_INSIDE || copy == BOND_COPY_SAME)
+        return;
+      if (copy == BOND_COPY_HOLDS)
+        g_ptr_array_remove_index (leading, i);
+    }
+  g_ptr_array_add (leading, twin);
+}
+
+/* What counts in place of @twin, or what it has to be merged with. */
+static void
+settle_twin (GPtrArray *leading, const Twin *twin)
+{
+  gboolean leads = g_ptr_array_find (leading, twin, NULL);
+
+  for (guint i = 0; i < leading->len; i++)
+    {
+      const Twin *other = leading->pdata[i];
+
+      if (other == twin || (!leads && compare_twins (twin, other) == BOND_COPY_APART))
+        continue;
+      set_copy (twin->summary, other->summary, leads ? BOND_TROUBLE_APART : BOND_TROUBLE_COPY);
+      return;
+    }
 }
 
 static void
 settle_group (GPtrArray *group)
 {
-  g_autoptr (GPtrArray) records = g_ptr_array_new ();
+  g_autoptr (GPtrArray) twins = g_ptr_array_new_with_free_func (twin_free);
+  g_autoptr (GPtrArray) leading = g_ptr_array_new ();
 
-  for (guint i = 0; i < group->len; i++)
-    g_ptr_array_add (records, read_record (group->pdata[i]));
   for (guint i = 0; i < group->len; i++)
     {
-      const BondSurveySummary *apart = NULL, *whole = NULL;
+      BondRecord *record = read_record (group->pdata[i]);
+      Twin *twin;
 
-      for (guint j = 0; j < group->len && records->pdata[i] != NULL; j++)
-        if (i != j && records->pdata[j] != NULL)
-          {
-            BondCopy copy = bond_record_compare (records->pdata[i], records->pdata[j]);
-
-            if (is_behind (copy, i > j))
-              whole = group->pdata[j];
-            else if (copy == BOND_COPY_APART)
-              apart = group->pdata[j];
-          }
-      if (whole != NULL)
-        set_copy (group->pdata[i], whole, BOND_TROUBLE_COPY);
-      else if (apart != NULL)
-        set_copy (group->pdata[i], apart, BOND_TROUBLE_APART);
+      if (record == NULL) /* gone since it was listed */
+        continue;
+      twin = g_new0 (Twin, 1);
+      twin->summary = group->pdata[i];
+      twin->record = record;
+      twin->digests = digests_of (record);
+      g_ptr_array_add (twins, twin);
+      take_in (leading, twin);
     }
-  for (guint i = 0; i < records->len; i++)
-    bond_record_free (records->pdata[i]);
+  for (guint i = 0; i < twins->len; i++)
+    settle_twin (leading, twins->pdata[i]);
 }
 
 void
@@ -147,6 +199,17 @@ bond_library_find_copies (GPtrArray *summaries)
 
 /* --- a copy on purpose --- */
 
+/* Also by another way, as through a link: a file copied onto itself is a file emptied. */
+static gboolean
+is_same_file (const char *a, const char *b)
+{
+  GStatBuf one, other;
+
+  return strcmp (a, b) == 0
+         || (g_stat (a, &one) == 0 && g_stat (b, &other) == 0 && one.st_ino == other.st_ino
+             && one.st_dev == other.st_dev);
+}
+
 static gboolean
 copy_file (const char *from, const char *to, GError **error)
 {
@@ -164,6 +227,12 @@ bond_library_copy (const char *from, const char *to, GError **error)
   g_autofree char *journal_to = NULL;
 
   g_return_val_if_fail (from != NULL && to != NULL, FALSE);
+  if (is_same_file (from, to))
+    {
+      g_set_error_literal (error, BOND_STORE_ERROR, BOND_STORE_ERROR_WRITE,
+                           _ ("That is the survey itself. Choose another name or another place."));
+      return FALSE;
+    }
   journal_from = g_strconcat (from, ".journal", NULL);
   journal_to = g_strconcat (to, ".journal", NULL);
   if (g_file_test (journal_to, G_FILE_TEST_EXISTS))
@@ -181,20 +250,3 @@ bond_library_copy (const char *from, const char *to, GError **error)
   g_unlink (journal_to);
   return FALSE;
 }
-/* Also by another way, as through a link: a file copied onto itself is a file emptied. */
-static gboolean
-is_same_file (const char *a, const char *b)
-{
-  GStatBuf one, other;
-
-  return strcmp (a, b) == 0
-         || (g_stat (a, &one) == 0 && g_stat (b, &other) == 0 && one.st_ino == other.st_ino
-             && one.st_dev == other.st_dev);
-}
-
-  if (is_same_file (from, to))
-    {
-      g_set_error_literal (error, BOND_STORE_ERROR, BOND_STORE_ERROR_WRITE,
-                           _ ("That is the survey itself. Choose another name or another place."));
-      return FALSE;
-    }

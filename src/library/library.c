@@ -22,19 +22,40 @@ bond_library_default_folder (void)
   return g_build_filename (g_get_user_data_dir (), "bondwright", NULL);
 }
 
+static gboolean
+is_stopped (const BondScanProgress *progress)
+{
+  return progress != NULL && g_atomic_int_get (&progress->stop) != 0;
+}
+
+/* A pipe or a device would be waited for, perhaps for ever. A link may lead to one; one that leads nowhere is missed.
+ */
+static gboolean
+can_be_survey (GFile *file, GFileInfo *info)
+{
+  GFileType type = g_file_info_get_file_type (info);
+
+  if (!g_str_has_suffix (g_file_info_get_name (info), SURVEY_SUFFIX))
+    return FALSE;
+  if (type == G_FILE_TYPE_SYMBOLIC_LINK)
+    type = g_file_query_file_type (file, G_FILE_QUERY_INFO_NONE, NULL);
+  return type == G_FILE_TYPE_REGULAR || type == G_FILE_TYPE_UNKNOWN;
+}
+
 /* Links to folders are not followed: one that leads to a parent would be walked for ever. */
 static gboolean
-find_surveys (GFile *folder, GPtrArray *paths, GCancellable *cancellable, GError **error)
+find_surveys (GFile *folder, GPtrArray *paths, BondScanProgress *progress, GCancellable *cancellable, GError **error)
 {
   g_autoptr (GFileEnumerator) children
       = g_file_enumerate_children (folder, G_FILE_ATTRIBUTE_STANDARD_NAME "," G_FILE_ATTRIBUTE_STANDARD_TYPE,
                                    G_FILE_QUERY_INFO_NOFOLLOW_SYMLINKS, cancellable, error);
   if (children == NULL)
     return FALSE;
-  while (TRUE)
+  while (!is_stopped (progress))
     {
       GFileInfo *info;
       GFile *child;
+
       if (!g_file_enumerator_iterate (children, &info, &child, cancellable, error))
         return FALSE;
       if (info == NULL)
@@ -42,13 +63,14 @@ find_surveys (GFile *folder, GPtrArray *paths, GCancellable *cancellable, GError
       if (g_file_info_get_file_type (info) == G_FILE_TYPE_DIRECTORY)
         {
           /* One folder that may not be read must not hide the others. */
-          if (!find_surveys (child, paths, cancellable, NULL)
+          if (!find_surveys (child, paths, progress, cancellable, NULL)
               && g_cancellable_set_error_if_cancelled (cancellable, error))
             return FALSE;
         }
-      else if (g_str_has_suffix (g_file_info_get_name (info), SURVEY_SUFFIX))
+      else if (can_be_survey (child, info))
         g_ptr_array_add (paths, g_file_get_path (child));
     }
+  return TRUE;
 }
 
 static int
@@ -100,12 +122,12 @@ is_among (GPtrArray *paths, const char *path)
 }
 
 static gboolean
-find_all (const char *folder, const char *const *recent, GPtrArray *paths, guint *n_inside, GCancellable *cancellable,
-          GError **error)
+find_all (const char *folder, const char *const *recent, GPtrArray *paths, guint *n_inside, BondScanProgress *progress,
+          GCancellable *cancellable, GError **error)
 {
   g_autoptr (GFile) top = g_file_new_for_path (folder);
 
-  if (!find_surveys (top, paths, cancellable, error))
+  if (!find_surveys (top, paths, progress, cancellable, error))
     {
       g_prefix_error (error, _ ("The library folder “%s” cannot be read: "), folder);
       return FALSE;
@@ -131,7 +153,7 @@ go_on (BondScanProgress *progress)
   if (progress == NULL)
     return TRUE;
   g_atomic_int_inc (&progress->done);
-  return g_atomic_int_get (&progress->stop) == 0;
+  return !is_stopped (progress);
 }
 
 static GPtrArray *
@@ -139,7 +161,7 @@ summarise_all (GPtrArray *paths, guint n_inside, GPtrArray *known, BondScanProgr
                GCancellable *cancellable, GError **error)
 {
   g_autoptr (GPtrArray) found = g_ptr_array_new_with_free_func ((GDestroyNotify)bond_survey_summary_free);
-  gboolean wanted = TRUE;
+  gboolean wanted = !is_stopped (progress);
 
   set_total (progress, paths->len);
   for (guint i = 0; i < paths->len && wanted; i++)
@@ -165,7 +187,7 @@ bond_library_scan (const char *folder, GCancellable *cancellable, GError **error
   guint n_inside = 0;
 
   g_return_val_if_fail (folder != NULL, NULL);
-  if (!find_all (folder, NULL, paths, &n_inside, cancellable, error))
+  if (!find_all (folder, NULL, paths, &n_inside, NULL, cancellable, error))
     return NULL;
   return summarise_all (paths, n_inside, NULL, NULL, cancellable, error);
 }
@@ -181,7 +203,7 @@ bond_library_scan_again (const char *folder, const char *const *recent, GPtrArra
   g_return_val_if_fail (folder != NULL, NULL);
   if (!g_file_test (folder, G_FILE_TEST_EXISTS) && g_mkdir_with_parents (folder, 0755) != 0)
     g_debug ("no library folder yet: %s", g_strerror (errno));
-  if (!find_all (folder, recent, paths, &n_inside, cancellable, &local)
+  if (!find_all (folder, recent, paths, &n_inside, progress, cancellable, &local)
       && !g_error_matches (local, G_IO_ERROR, G_IO_ERROR_NOT_FOUND))
     {
       g_propagate_error (error, g_steal_pointer (&local));
