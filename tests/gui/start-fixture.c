@@ -3,24 +3,12 @@
  * A library folder with surveys in it, and the start window that lists them.
  */
 #include "start-fixture.h"
+#include "find.h"
 #include "screen.h"
 
 #include <glib/gstdio.h>
 
-#define PATIENCE_MS 8000
-
-void
-start_main (int *argc, char ***argv)
-{
-  g_autofree char *data = g_dir_make_tmp ("bond-start-data-XXXXXX", NULL);
-  g_autofree char *state = g_dir_make_tmp ("bond-start-state-XXXXXX", NULL);
-
-  /* GLib asks once and keeps the answer, so this has to come before anything else. */
-  g_setenv ("XDG_DATA_HOME", data, TRUE);
-  g_setenv ("XDG_STATE_HOME", state, TRUE);
-  gtk_test_init (argc, argv, NULL);
-  bond_xml_init ();
-}
+#define PATIENCE_MS 20000
 
 static void
 empty_folder (const char *folder)
@@ -38,8 +26,8 @@ empty_folder (const char *folder)
     }
 }
 
-void
-start_set_up (StartFixture *fixture, gconstpointer data)
+static void
+set_up (StartFixture *fixture, gconstpointer data)
 {
   g_autoptr (GError) error = NULL;
   g_autofree char *state = g_build_filename (g_get_user_state_dir (), "bondwright", NULL);
@@ -53,8 +41,8 @@ start_set_up (StartFixture *fixture, gconstpointer data)
   g_assert_no_error (error);
 }
 
-void
-start_tear_down (StartFixture *fixture, gconstpointer data)
+static void
+tear_down (StartFixture *fixture, gconstpointer data)
 {
   GList *windows;
   GtkWindow *dialog;
@@ -66,6 +54,22 @@ start_tear_down (StartFixture *fixture, gconstpointer data)
   screen_spin (100);
   g_clear_object (&fixture->application);
   g_free (fixture->folder);
+}
+
+int
+start_run (int argc, char **argv, const StartTest *tests, gsize n)
+{
+  g_autofree char *data = g_dir_make_tmp ("bond-start-data-XXXXXX", NULL);
+  g_autofree char *state = g_dir_make_tmp ("bond-start-state-XXXXXX", NULL);
+
+  /* GLib asks once and keeps the answer, so this has to come before anything else. */
+  g_setenv ("XDG_DATA_HOME", data, TRUE);
+  g_setenv ("XDG_STATE_HOME", state, TRUE);
+  gtk_test_init (&argc, &argv, NULL);
+  bond_xml_init ();
+  for (gsize i = 0; i < n; i++)
+    g_test_add (tests[i].path, StartFixture, NULL, set_up, tests[i].test, tear_down);
+  return g_test_run ();
 }
 
 char *
@@ -225,22 +229,17 @@ start_n_rows (StartFixture *fixture, GtkWidget **row)
   return n;
 }
 
+static gboolean
+says (GtkWidget *widget, const char *what)
+{
+  return GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget)
+         && strstr (gtk_label_get_text (GTK_LABEL (widget)), what) != NULL;
+}
+
 GtkWidget *
 start_says (GtkWidget *widget, const char *text)
 {
-  if (!gtk_widget_get_visible (widget) || !gtk_widget_get_child_visible (widget))
-    return NULL;
-  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
-    return widget;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *found = start_says (child, text);
-
-      if (found != NULL)
-        return found;
-    }
-  return NULL;
+  return find_widget (widget, says, text);
 }
 
 GtkWidget *

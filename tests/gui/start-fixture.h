@@ -17,10 +17,15 @@ typedef struct
   BondStartWindow *window; /* NULL until start_open() */
 } StartFixture;
 
-/** start_main: in place of g_test_init(): gives the process a data and a state folder of its own. */
-void start_main (int *argc, char ***argv);
-void start_set_up (StartFixture *fixture, gconstpointer data);
-void start_tear_down (StartFixture *fixture, gconstpointer data);
+/** StartTest: a test with a library of its own. */
+typedef struct
+{
+  const char *path;
+  void (*test) (StartFixture *, gconstpointer);
+} StartTest;
+/** start_run: what main() of such tests comes down to: a data and a state folder of the process's own, and its value.
+ */
+int start_run (int argc, char **argv, const StartTest *tests, gsize n);
 /** start_make: a survey with two points (571-J31, 571-J32: ≤ 2.5 mΩ), closed; @nohm: the first one's reading, 0 = none.
  */
 void start_make (StartFixture *fixture, const char *name, const char *registration, const char *serial, BondOhm nohm);

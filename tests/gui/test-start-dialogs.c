@@ -3,6 +3,7 @@
  * New Survey and Survey Again through their form, and the pages of the registers:
  * what is refused and why, what is kept, and what stands in the files afterwards.
  */
+#include "find.h"
 #include "gui/dialogs/new-survey-dialog.h"
 #include "gui/dialogs/zone-tree.h"
 #include "reach.h"
@@ -13,51 +14,21 @@
 
 /* --- the form --- */
 
-/* The field a label stands beside. */
-static GtkWidget *
-entry_of (GtkWidget *widget, const char *label)
-{
-  if (GTK_IS_LABEL (widget) && gtk_label_get_mnemonic_widget (GTK_LABEL (widget)) != NULL
-      && g_strcmp0 (gtk_label_get_text (GTK_LABEL (widget)), label) == 0)
-    return gtk_label_get_mnemonic_widget (GTK_LABEL (widget));
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *found = entry_of (child, label);
-
-      if (found != NULL)
-        return found;
-    }
-  return NULL;
-}
-
-/* The entry that is read aloud as @name. */
-static GtkWidget *
-named (GtkWidget *widget, const char *name)
-{
-  g_autofree char *own = GTK_IS_ENTRY (widget) ? reach_name (widget) : NULL;
-
-  if (g_strcmp0 (own, name) == 0)
-    return widget;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *found = named (child, name);
-
-      if (found != NULL)
-        return found;
-    }
-  return NULL;
-}
-
 static void
 fill (GtkWindow *dialog, const char *label, const char *text)
 {
-  GtkWidget *entry = entry_of (GTK_WIDGET (dialog), label);
+  GtkWidget *entry = find_beside (GTK_WIDGET (dialog), label);
 
   g_test_message ("%s", label);
   g_assert_nonnull (entry);
   gtk_editable_set_text (GTK_EDITABLE (entry), text);
+}
+
+static void
+choose (GtkWindow *dialog, const char *label, guint which)
+{
+  g_test_message ("%s", label);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (find_beside (GTK_WIDGET (dialog), label)), which);
 }
 
 static void
@@ -79,7 +50,7 @@ assert_refused (GtkWindow *dialog, const char *text, const char *label)
   focus = gtk_window_get_focus (dialog);
   g_assert_nonnull (focus);
   if (label != NULL)
-    g_assert_true (gtk_widget_is_ancestor (focus, entry_of (GTK_WIDGET (dialog), label)));
+    g_assert_true (gtk_widget_is_ancestor (focus, find_beside (GTK_WIDGET (dialog), label)));
 }
 
 static void
@@ -104,6 +75,12 @@ fill_with_mistakes (GtkWindow *dialog)
   fill (dialog, "Registration", "ZZ-NEW");
   assert_refused (dialog, "Say the serial number", "Serial number");
   fill (dialog, "Serial number", "77");
+  fill (dialog, "Hours", "about 31204");
+  assert_refused (dialog, "Write the hours in digits", "Hours");
+  fill (dialog, "Hours", "31 204:35");
+  fill (dialog, "Cycles", "18.877 or so");
+  assert_refused (dialog, "Write the cycles in digits", "Cycles");
+  fill (dialog, "Cycles", "18 877");
   fill (dialog, "checked on (year-month-day)", "24.11.2026");
   assert_refused (dialog, "year-month-day, for example", "checked on (year-month-day)");
   fill (dialog, "checked on (year-month-day)", "2999-01-01");
@@ -116,7 +93,8 @@ fill_with_mistakes (GtkWindow *dialog)
   gtk_check_button_set_active (GTK_CHECK_BUTTON (window_find_of_type (tree, GTK_TYPE_CHECK_BUTTON, NULL)), TRUE);
   assert_refused (dialog, "Say who measures", "Inspector");
   fill (dialog, "Inspector", "N. Newcomer");
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry_of (GTK_WIDGET (dialog), "Registration"))), ==, "ZZ-NEW");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (find_beside (GTK_WIDGET (dialog), "Registration"))), ==,
+                   "ZZ-NEW");
 }
 
 static void
@@ -127,7 +105,19 @@ assert_made (BondSurvey *survey)
   g_assert_cmpstr (header->registration, ==, "ZZ-NEW");
   g_assert_cmpstr (header->card, ==, "AMM 20-22-00");
   g_assert_cmpstr (header->card_revision, ==, "4");
-  g_assert_cmpstr (header->hours, ==, "31 204");
+  g_assert_cmpstr (header->hours, ==, "31 204:35");
+  g_assert_cmpstr (header->cycles, ==, "18 877");
+  g_assert_cmpstr (header->serial, ==, "77");
+  g_assert_cmpstr (header->title, ==, "Strike check");
+  g_assert_cmpstr (header->order, ==, "W-9");
+  g_assert_cmpstr (header->customer, ==, "Example Air (invented)");
+  g_assert_cmpstr (header->location, ==, "Hangar 2, bay 4");
+  g_assert_cmpstr (header->trigger, ==, "lightning strike, proven or suspected");
+  g_assert_cmpstr (header->power, ==, "off, batteries disconnected");
+  g_assert_cmpstr (header->fuel, ==, "tanks drained");
+  g_assert_cmpstr (header->data_checked_by, ==, "I. Invented");
+  g_assert_cmpint (header->rule, ==, BOND_RULE_GUARDED);
+  g_assert_false (header->invented);
   g_assert_cmpstr (header->data_checked_on, ==, "2026-01-31");
   g_assert_nonnull (header->scope);
   g_assert_null (strchr (header->scope, ' ')); /* one major zone, and its points only */
@@ -154,12 +144,24 @@ test_new_survey (StartFixture *fixture, gconstpointer data)
                           bond_application_get_source (fixture->application));
   screen_spin (300);
   dialog = window_newest_dialog ();
+  choose (dialog, "What started it", 12); /* other: then it has to be said */
+  fill (dialog, "Registration", "ZZ-OLD");
+  fill (dialog, "Serial number", "1");
+  assert_refused (dialog, "Say what started the survey", "Other");
+  fill (dialog, "Registration", "");
+  fill (dialog, "Serial number", "");
+  choose (dialog, "What started it", 0);
   fill_with_mistakes (dialog);
   fill (dialog, "Title", "Strike check");
   fill (dialog, "Card", "AMM 20-22-00");
   fill (dialog, "Card revision", "4");
-  fill (dialog, "Hours", "31 204");
-  fill (dialog, "Cycles", "18 877");
+  fill (dialog, "Customer", "Example Air (invented)");
+  fill (dialog, "Work order", "W-9");
+  fill (dialog, "Place", "Hangar 2, bay 4");
+  choose (dialog, "What started it", 1);
+  choose (dialog, "Power", 1);
+  choose (dialog, "Fuel", 2);
+  choose (dialog, "Decision rule", 1);
   reach_assert (dialog);
   press (dialog, "Make Survey");
   opened = start_survey_window (fixture);
@@ -177,6 +179,7 @@ test_survey_again (StartFixture *fixture, gconstpointer data)
   g_autofree char *path = start_path (fixture, "a.bondsurvey");
   BondSurveyWindow *opened;
   BondSurvey *survey;
+  const BondEarlierItem *item;
   BondPoint *point;
   GtkWindow *dialog;
 
@@ -187,8 +190,8 @@ test_survey_again (StartFixture *fixture, gconstpointer data)
   dialog = window_newest_dialog ();
   g_assert_nonnull (dialog);
   g_assert_nonnull (start_says (GTK_WIDGET (dialog), "2 points placed by hand, 1 open item as notes"));
-  g_assert_null (entry_of (GTK_WIDGET (dialog), "Registration")); /* the aircraft is known */
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry_of (GTK_WIDGET (dialog), "Place"))), ==, "Hangar 2");
+  g_assert_null (find_beside (GTK_WIDGET (dialog), "Registration")); /* the aircraft is known */
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (find_beside (GTK_WIDGET (dialog), "Place"))), ==, "Hangar 2");
   fill (dialog, "Work order", "W-8");
   fill (dialog, "Inspector", "T. Tester");
   reach_assert (dialog);
@@ -210,6 +213,10 @@ test_survey_again (StartFixture *fixture, gconstpointer data)
                         ? ""
                         : strstr (((BondEntry *)bond_point_get_notes (point)->pdata[0])->note.text, "fail 3.12 mΩ"));
   g_assert_cmpuint (bond_survey_get_earlier (survey)->len, ==, 1);
+  item = bond_earlier_find (bond_survey_get_earlier (survey)->pdata[0], bond_point_get_id (point));
+  g_assert_nonnull (item);
+  g_assert_cmpint (item->result.nohm, ==, 3120000);
+  g_assert_cmpstr (item->state, ==, "fail");
   for (guint i = 0; i < bond_survey_get_entries (survey)->len; i++)
     g_assert_cmpint (((BondEntry *)bond_survey_get_entries (survey)->pdata[i])->kind, !=, BOND_ENTRY_READING);
 }
@@ -406,6 +413,16 @@ test_people (StartFixture *fixture, gconstpointer data)
   people = people_on_disk (fixture);
   g_assert_cmpstr (((BondPerson *)people->pdata[1])->role, ==, "inspector");
   g_assert_true (((BondPerson *)people->pdata[1])->disabled); /* a correction does not enable */
+  /* Nor does the name typed again. */
+  bond_new_survey_dialog (GTK_WINDOW (fixture->window), fixture->application,
+                          bond_application_get_source (fixture->application));
+  dialog = window_newest_dialog ();
+  fill (dialog, "Registration", "ZZ-OLD");
+  fill (dialog, "Serial number", "1");
+  fill (dialog, "or another name", "B. Baker");
+  assert_refused (dialog, "This person is disabled on the page People", "or another name");
+  fill (dialog, "or another name", "");
+  reach_assert (dialog);
   people_on_disk (NULL);
 }
 
@@ -419,25 +436,25 @@ test_house (StartFixture *fixture, gconstpointer data)
   start_open (fixture);
   bond_start_window_show_page (fixture->window, "house");
   screen_spin (100);
-  entry = entry_of (shown_page (fixture), "Pairs agree within");
+  entry = find_beside (shown_page (fixture), "Pairs agree within");
   gtk_editable_set_text (GTK_EDITABLE (entry), "ten");
   press (GTK_WINDOW (fixture->window), "_Save as New Revision");
   g_assert_nonnull (start_says (shown_page (fixture), "This figure has to be between 1 and 50."));
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "ten"); /* what was typed is kept */
   gtk_editable_set_text (GTK_EDITABLE (entry), "8");
-  gtk_editable_set_text (GTK_EDITABLE (entry_of (shown_page (fixture), "Oxygen from")), "19,6");
+  gtk_editable_set_text (GTK_EDITABLE (find_beside (shown_page (fixture), "Oxygen from")), "19,6");
   /* A study is of two figures. */
-  study = named (shown_page (fixture), "Standard deviation in micro-ohm, structure");
+  study = find_named (shown_page (fixture), "Standard deviation in micro-ohm, structure");
   gtk_editable_set_text (GTK_EDITABLE (study), "-3");
   press (GTK_WINDOW (fixture->window), "_Save as New Revision");
   g_assert_nonnull (start_says (shown_page (fixture), "has to be above 0"));
   gtk_editable_set_text (GTK_EDITABLE (study), "12,5");
   press (GTK_WINDOW (fixture->window), "_Save as New Revision");
   g_assert_nonnull (start_says (shown_page (fixture), "has to be of 2 to 100000 placings"));
-  gtk_editable_set_text (GTK_EDITABLE (named (shown_page (fixture), "Placings, structure")), "10");
+  gtk_editable_set_text (GTK_EDITABLE (find_named (shown_page (fixture), "Placings, structure")), "10");
   press (GTK_WINDOW (fixture->window), "_Save as New Revision");
   g_assert_nonnull (start_says (shown_page (fixture), "Say who sets these rules"));
-  gtk_editable_set_text (GTK_EDITABLE (entry_of (shown_page (fixture), "Set by")), "Q. Quality");
+  gtk_editable_set_text (GTK_EDITABLE (find_beside (shown_page (fixture), "Set by")), "Q. Quality");
   press (GTK_WINDOW (fixture->window), "_Save as New Revision");
   g_assert_nonnull (start_says (shown_page (fixture), "Saved as revision 2."));
   g_assert_nonnull (start_says (shown_page (fixture), "revision 2, set by Q. Quality on "));
@@ -471,11 +488,7 @@ test_details (StartFixture *fixture, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  static const struct
-  {
-    const char *path;
-    void (*test) (StartFixture *, gconstpointer);
-  } tests[] = {
+  static const StartTest tests[] = {
     { "/start/new-survey", test_new_survey }, { "/start/survey-again", test_survey_again },
     { "/start/reach", test_reach },           { "/start/least-size", test_least_size },
     { "/start/people", test_people },         { "/start/house", test_house },
@@ -483,8 +496,5 @@ main (int argc, char **argv)
     { "/start/page-keys", test_page_keys },
   };
 
-  start_main (&argc, &argv);
-  for (gsize i = 0; i < G_N_ELEMENTS (tests); i++)
-    g_test_add (tests[i].path, StartFixture, NULL, start_set_up, tests[i].test, start_tear_down);
-  return g_test_run ();
+  return start_run (argc, argv, tests, G_N_ELEMENTS (tests));
 }

@@ -16,6 +16,8 @@ test_empty (StartFixture *fixture, gconstpointer data)
 {
   start_open (fixture);
   g_assert_nonnull (start_says (GTK_WIDGET (start_surveys (fixture)), "No surveys yet."));
+  g_assert_nonnull (start_says (GTK_WIDGET (start_surveys (fixture)),
+                                "A survey is one walk round one aircraft. Start from an airframe, or open a file."));
   reach_assert (GTK_WINDOW (fixture->window));
 }
 
@@ -270,11 +272,7 @@ test_disk_changes (StartFixture *fixture, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  static const struct
-  {
-    const char *path;
-    void (*test) (StartFixture *, gconstpointer);
-  } tests[] = {
+  static const StartTest tests[] = {
     { "/start/empty", test_empty },
     { "/start/aircraft", test_aircraft },
     { "/start/search-and-filters", test_search_and_filters },
@@ -287,8 +285,5 @@ main (int argc, char **argv)
     { "/start/disk-changes", test_disk_changes },
   };
 
-  start_main (&argc, &argv);
-  for (gsize i = 0; i < G_N_ELEMENTS (tests); i++)
-    g_test_add (tests[i].path, StartFixture, NULL, start_set_up, tests[i].test, start_tear_down);
-  return g_test_run ();
+  return start_run (argc, argv, tests, G_N_ELEMENTS (tests));
 }

@@ -59,6 +59,40 @@ check_trigger (BondForm *form, GtkWidget **widget)
   return _ ("Say what started the survey, since you chose “other”.");
 }
 
+/* Counted by the aircraft's own log, which parts thousands and minutes in its own way: kept as written. */
+static gboolean
+is_count (const char *text)
+{
+  if (!g_ascii_isdigit (*text))
+    return FALSE;
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gunichar c = g_utf8_get_char (at);
+
+      if (c >= 0x80 ? !g_unichar_isspace (c) : !g_ascii_isdigit (c) && strchr (" .,:'", (int)c) == NULL)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static const char *
+check_hours (BondForm *form, GtkWidget **widget)
+{
+  g_autofree char *text = bond_form_text (form, BOND_FORM_HOURS);
+
+  *widget = field (form, BOND_FORM_HOURS);
+  return text != NULL && !is_count (text) ? _ ("Write the hours in digits, for example 31204 or 31204:35.") : NULL;
+}
+
+static const char *
+check_cycles (BondForm *form, GtkWidget **widget)
+{
+  g_autofree char *text = bond_form_text (form, BOND_FORM_CYCLES);
+
+  *widget = field (form, BOND_FORM_CYCLES);
+  return text != NULL && !is_count (text) ? _ ("Write the cycles in digits, for example 18877.") : NULL;
+}
+
 static const char *
 check_day (BondForm *form, GtkWidget **widget)
 {
@@ -97,11 +131,34 @@ check_person (BondForm *form, GtkWidget **widget)
              : NULL;
 }
 
+static const char *
+check_disabled (BondForm *form, GtkWidget **widget)
+{
+  g_autoptr (GPtrArray) people
+      = bond_catalog_list (bond_application_get_catalog (form->application), BOND_ADOPT_PERSON);
+  g_autofree char *name = bond_form_text (form, BOND_FORM_NAME);
+  gboolean disabled = FALSE;
+
+  *widget = field (form, BOND_FORM_NAME);
+  for (guint i = 0; name != NULL && i < people->len; i++)
+    {
+      const BondPerson *person = people->pdata[i];
+
+      if (g_strcmp0 (person->name, name) != 0)
+        continue;
+      if (!person->disabled)
+        return NULL;
+      disabled = TRUE;
+    }
+  return disabled ? _ ("This person is disabled on the page People and cannot be chosen for new work.") : NULL;
+}
+
 const char *
 bond_form_find_problem (BondForm *form, GtkWidget **widget)
 {
   static const char *(*const checks[]) (BondForm *, GtkWidget **)
-      = { check_airframe, check_registration, check_serial, check_trigger, check_day, check_scope, check_person };
+      = { check_airframe, check_registration, check_serial, check_trigger, check_hours,
+          check_cycles,   check_day,          check_scope,  check_person,  check_disabled };
 
   for (gsize i = 0; i < G_N_ELEMENTS (checks); i++)
     {

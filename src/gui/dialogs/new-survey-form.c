@@ -5,6 +5,7 @@
  * record as they stand here, so that a report reads the same everywhere.
  */
 #include "gui/dialogs/new-survey-private.h"
+#include "gui/start/due.h"
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
 
@@ -137,9 +138,13 @@ add_objects (BondForm *form, const char *label, GPtrArray *objects, goffset name
 static void
 trigger_changed_cb (BondForm *form)
 {
+  GtkWidget *field = GTK_WIDGET (form->text[BOND_FORM_OTHER_TRIGGER]);
   gboolean other = gtk_drop_down_get_selected (form->trigger) == OTHER_TRIGGER;
 
-  gtk_widget_set_sensitive (GTK_WIDGET (form->text[BOND_FORM_OTHER_TRIGGER]), other);
+  /* A field that is switched off while it has the keys does not let go of them. */
+  if (!other && (gtk_widget_get_state_flags (field) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
+    gtk_widget_grab_focus (GTK_WIDGET (form->trigger));
+  gtk_widget_set_sensitive (field, other);
   typed_cb (form);
 }
 
@@ -227,20 +232,25 @@ add_scope (BondForm *form)
   g_signal_connect_swapped (form->zones, "changed", G_CALLBACK (typed_cb), form);
 }
 
-/* Most walks are made with a milliohmmeter: the first one is ticked. */
+/* Most walks are made with a milliohmmeter: the first one in calibration is ticked. */
 static void
 add_instruments (BondForm *form)
 {
   gboolean ticked = FALSE;
+  GDate today;
 
+  bond_due_today (form->source, &today);
   bond_dialog_add_heading (form->dialog, _ ("Instruments"));
   for (guint i = 0; i < form->instruments->len; i++)
     {
       const BondInstrument *instrument = form->instruments->pdata[i];
-      gboolean first = !ticked && instrument->kind == BOND_INSTRUMENT_MILLIOHMMETER;
+      gboolean in_date = bond_instrument_in_date (instrument, &today);
+      gboolean first = !ticked && in_date && instrument->kind == BOND_INSTRUMENT_MILLIOHMMETER;
       g_autofree char *due = bond_words_date (instrument->due);
-      g_autofree char *label = instrument->due != NULL ? g_strdup_printf (_ ("%s, due %s"), instrument->name, due)
-                                                       : g_strdup (instrument->name);
+      g_autofree char *label
+          = instrument->due != NULL
+                ? g_strdup_printf (in_date ? _ ("%s, due %s") : _ ("%s, was due %s"), instrument->name, due)
+                : g_strdup (instrument->name);
 
       g_ptr_array_add (form->instrument_checks, bond_dialog_add_check (form->dialog, label, first));
       ticked = ticked || first;

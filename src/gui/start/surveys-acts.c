@@ -14,8 +14,6 @@
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
 
-#define PATIENCE_MS 1000
-
 static GtkWindow *
 window_of (BondSurveysPage *self)
 {
@@ -186,7 +184,7 @@ begin_opening (BondSurveysPage *self, const char *path, BondOpenMode mode, BondO
     return;
   bond_surveys_tell (self, NULL);
   self->opening = g_strdup (path);
-  self->busy_id = g_timeout_add (PATIENCE_MS, still_opening_cb, self);
+  self->busy_id = g_timeout_add (self->patience_ms, still_opening_cb, self);
   bond_open_in_thread (path, mode, bond_application_station (), self->cancellable, opened, self);
 }
 

@@ -9,7 +9,6 @@
 #include "gui/words.h"
 #include <glib/gi18n-lib.h>
 
-#define PATIENCE_MS 1000
 #define TELL_MS 100
 #define REST_MS 700
 
@@ -227,7 +226,7 @@ looked_cb (GObject *object, GAsyncResult *result, gpointer data)
   if (stopped)
     bond_surveys_tell (self, _ ("The look through the folder was stopped; some surveys may be missing from this list. "
                                 "It goes on when the window gets the focus again."));
-  if (self->look_again)
+  if (self->look_again && !stopped)
     bond_surveys_page_look (self);
 }
 
@@ -237,9 +236,10 @@ tell_cb (gpointer data)
 {
   BondSurveysPage *self = data;
   int done = g_atomic_int_get (&self->progress->done), total = g_atomic_int_get (&self->progress->total);
-  g_autofree char *text = g_strdup_printf (_ ("Looking for surveys, %d of %d read"), done, total);
+  g_autofree char *text = total > 0 ? g_strdup_printf (_ ("Looking for surveys, %d of %d read"), done, total)
+                                    : g_strdup (_ ("Looking for surveys"));
 
-  if (g_get_monotonic_time () - self->look_began < PATIENCE_MS * 1000)
+  if (g_get_monotonic_time () - self->look_began < self->patience_ms * 1000)
     return G_SOURCE_CONTINUE;
   gtk_label_set_text (self->progress_label, text);
   gtk_progress_bar_set_fraction (self->progress_bar, total > 0 ? (double)done / total : 0);
@@ -394,6 +394,7 @@ bond_surveys_page_init (BondSurveysPage *self)
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->patience_ms = BOND_PATIENCE_MS;
   self->cancellable = g_cancellable_new ();
   gtk_list_box_set_filter_func (self->list, filter_cb, self, NULL);
   gtk_list_box_set_header_func (self->list, header_cb, self, NULL);

@@ -9,6 +9,8 @@
 
 G_BEGIN_DECLS
 
+#define BOND_PATIENCE_MS 1000
+
 typedef enum
 {
   BOND_FILTER_ALL,
@@ -35,6 +37,7 @@ struct _BondSurveysPage
   GFileMonitor *monitor;
   BondScanProgress *progress; /* NULL = no look under way */
   gint64 look_began;
+  guint patience_ms; /* how long nothing is said; tests have less of it */
   gboolean look_again;
   guint tell_id, rest_id, busy_id;
   char *opening; /* path of the survey being opened, or NULL */
