@@ -16,9 +16,11 @@ export HOME="$home" XDG_CONFIG_HOME="$home/c" XDG_DATA_HOME="$home/d" XDG_CACHE_
 export GSK_RENDERER=cairo GSETTINGS_BACKEND=memory
 unset DBUS_SESSION_BUS_ADDRESS G_DEBUG GTK_A11Y
 cp "$3" "$home/walk.bondsurvey" && chmod u+w "$home/walk.bondsurvey"
+# The bus and its helpers talk on the standard output: only the script's own words go to ours.
+exec 5>&1
 xvfb-run -a -s "-screen 0 1280x800x24" dbus-run-session -- \
-  sh -c 'xdotool mousemove 600 400; exec /usr/bin/python3 -B "$0" "$@"' "$script" "$1" "$2" "$home/walk.bondsurvey" \
-  2>"$home/errors"
+  sh -c 'xdotool mousemove 600 400; exec /usr/bin/python3 -B "$0" "$@" >&5' "$script" "$1" "$2" "$home/walk.bondsurvey" \
+  >"$home/out" 2>"$home/errors"
 status=$?
 [ $status -eq 0 ] || sed 's/^/# /' "$home/errors"
 exit $status
