@@ -7,6 +7,7 @@
 #include "gui/pages/points-pane.h"
 #include "gui/compat.h"
 #include "gui/dialog.h"
+#include "gui/focus-order.h"
 #include "gui/pages/points-chips.h"
 #include "gui/pages/points-filter-popover.h"
 #include "gui/pages/points-row.h"
@@ -170,9 +171,9 @@ chip_chosen_cb (BondPointsPane *self, int chip)
   refilter (self);
 }
 
-/* The row of the point in hand; where its zone is folded, the header stands for it. */
-static void
-show_current (BondPointsPane *self)
+/* Selects the row of the point in hand, and says which it is; where its zone is folded, the header stands for it. */
+static guint
+select_current (BondPointsPane *self)
 {
   BondPoint *point = bond_walk_get_point (self->walk);
   guint position = bond_points_model_find (self->model, point);
@@ -180,6 +181,14 @@ show_current (BondPointsPane *self)
   if (position == G_MAXUINT && point != NULL && bond_points_model_shows (self->model, point))
     position = bond_points_model_find_zone (self->model, bond_point_get_spec (point)->zone);
   gtk_single_selection_set_selected (self->selection, position == G_MAXUINT ? GTK_INVALID_LIST_POSITION : position);
+  return position;
+}
+
+static void
+show_current (BondPointsPane *self)
+{
+  guint position = select_current (self);
+
   if (position != G_MAXUINT)
     bond_list_scroll_to (GTK_WIDGET (self->list), position);
 }
@@ -232,15 +241,33 @@ counts_changed_cb (BondPointsPane *self)
   gtk_widget_set_visible (self->filter_bar, !bond_points_filter_is_empty (bond_points_model_get_filter (self->model)));
 }
 
-/* The item whose row has the focus; NULL = none. */
+/* What a row of the list shows; NULL for anything else that may have the focus. */
+static BondPointsItem *
+item_of (GtkWidget *holder)
+{
+  GtkWidget *row = holder != NULL ? gtk_widget_get_first_child (holder) : NULL;
+
+  return BOND_IS_POINTS_ROW (row) ? bond_points_row_get_item (BOND_POINTS_ROW (row)) : NULL;
+}
+
 static BondPointsItem *
 focused_item (BondPointsPane *self)
 {
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
-  GtkWidget *row = focus != NULL ? gtk_widget_get_first_child (focus) : NULL;
 
-  return BOND_IS_POINTS_ROW (row) ? bond_points_row_get_item (BOND_POINTS_ROW (row)) : NULL;
+  return root != NULL ? item_of (gtk_root_get_focus (root)) : NULL;
+}
+
+/* The list itself would take up where it last had the focus, which may be far from the point in hand. */
+static void
+focus_current (BondPointsPane *self)
+{
+  gpointer current = gtk_single_selection_get_selected_item (self->selection);
+
+  for (GtkWidget *holder = gtk_widget_get_first_child (GTK_WIDGET (self->list)); holder != NULL;
+       holder = gtk_widget_get_next_sibling (holder))
+    if (current != NULL && item_of (holder) == current && gtk_widget_grab_focus (holder))
+      return;
 }
 
 /* Left folds the zone and goes to its header, Right unfolds it; towards the text's end in right-to-left. */
@@ -284,10 +311,29 @@ list_key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, Gdk
   return GDK_EVENT_STOP;
 }
 
+/* A header folds at one press, before the list makes a choice of it. */
+static void
+row_pressed_cb (GtkGestureClick *gesture, int n_press, double x, double y, BondPointsPane *self)
+{
+  GtkWidget *row = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture));
+  BondPointsItem *item = bond_points_row_get_item (BOND_POINTS_ROW (row));
+
+  if (item == NULL || bond_points_item_get_point (item) != NULL)
+    return;
+  gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
+  toggle_zone (self, bond_points_item_get_zone (item));
+  g_signal_emit (self, chosen, 0);
+}
+
 static void
 setup_cb (GtkSignalListItemFactory *factory, GtkListItem *list_item, BondPointsPane *self)
 {
-  gtk_list_item_set_child (list_item, bond_points_row_new (bond_walk_get_survey (self->walk)));
+  GtkWidget *row = bond_points_row_new (bond_walk_get_survey (self->walk));
+  GtkGesture *press = gtk_gesture_click_new ();
+
+  g_signal_connect (press, "pressed", G_CALLBACK (row_pressed_cb), self);
+  gtk_widget_add_controller (row, GTK_EVENT_CONTROLLER (press));
+  gtk_list_item_set_child (list_item, row);
 }
 
 /* The list takes the focus with a click; when it has, the field gets it back.  Its arrow keys go on in the field. */
@@ -307,8 +353,14 @@ selected_cb (BondPointsPane *self)
   BondPointsItem *item = gtk_single_selection_get_selected_item (self->selection);
   BondPoint *point = item != NULL ? bond_points_item_get_point (item) : NULL;
 
-  if (point == NULL || point == bond_walk_get_point (self->walk))
+  if (point == bond_walk_get_point (self->walk))
     return;
+  /* A header can be selected, or GTK would not let it have the focus; but what is in hand stays so. */
+  if (point == NULL)
+    {
+      select_current (self);
+      return;
+    }
   bond_walk_go (self->walk, point, NULL);
   g_timeout_add (CLICK_MS, give_focus_back_cb, g_object_ref (self));
 }
@@ -318,7 +370,6 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *list_item, BondPointsPa
 {
   BondPointsItem *item = gtk_list_item_get_item (list_item);
 
-  gtk_list_item_set_selectable (list_item, bond_points_item_get_point (item) != NULL);
   bond_points_row_set_item (BOND_POINTS_ROW (gtk_list_item_get_child (list_item)), item);
 }
 
@@ -326,6 +377,26 @@ static void
 unbind_cb (GtkSignalListItemFactory *factory, GtkListItem *list_item, BondPointsPane *self)
 {
   bond_points_row_set_item (BOND_POINTS_ROW (gtk_list_item_get_child (list_item)), NULL);
+}
+
+/* Tab leaves the list at once, as it does everywhere; GTK 4.8 would go through every row of it. */
+static gboolean
+bond_points_pane_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  BondPointsPane *self = BOND_POINTS_PANE (widget);
+  GtkWidget *before[]
+      = { GTK_WIDGET (self->search), GTK_WIDGET (self->filter_button), GTK_WIDGET (self->chips), self->filter_bar };
+  gboolean inside = focused_item (self) != NULL;
+
+  if (inside && direction == GTK_DIR_TAB_FORWARD)
+    return FALSE;
+  if (inside && direction == GTK_DIR_TAB_BACKWARD)
+    return bond_focus_in_order (widget, before, G_N_ELEMENTS (before), direction);
+  if (!GTK_WIDGET_CLASS (bond_points_pane_parent_class)->focus (widget, direction))
+    return FALSE;
+  if (!inside && focused_item (self) != NULL)
+    focus_current (self);
+  return TRUE;
 }
 
 static void
@@ -355,6 +426,7 @@ bond_points_pane_class_init (BondPointsPaneClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = bond_points_pane_dispose;
+  widget_class->focus = bond_points_pane_focus;
   g_type_ensure (BOND_TYPE_POINTS_CHIPS); /* named in the template */
   gtk_widget_class_set_template_from_resource (widget_class, BOND_UI "points-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, BondPointsPane, box);
@@ -444,4 +516,5 @@ bond_points_pane_grab_list (BondPointsPane *self)
   g_return_if_fail (BOND_IS_POINTS_PANE (self));
   show_current (self);
   gtk_widget_grab_focus (GTK_WIDGET (self->list));
+  focus_current (self);
 }

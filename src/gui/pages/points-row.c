@@ -59,6 +59,17 @@ set_ink (GtkLabel *label, const char *ink)
     gtk_widget_add_css_class (GTK_WIDGET (label), ink);
 }
 
+/* GTK's own row widget has the focus, so it is what is read aloud; the name of what lies in it alone is not. */
+static void
+name_row (BondPointsRow *self, const char *name)
+{
+  GtkWidget *row = gtk_widget_get_parent (GTK_WIDGET (self));
+
+  bond_name_widget (self, name);
+  if (row != NULL)
+    bond_name_widget (row, name);
+}
+
 static void
 show_header (BondPointsRow *self)
 {
@@ -76,7 +87,7 @@ show_header (BondPointsRow *self)
   gtk_widget_set_tooltip_text (GTK_WIDGET (self), bond_points_item_get_name (self->item));
   gtk_label_set_text (self->progress_label, progress);
   gtk_image_set_from_icon_name (GTK_IMAGE (self->arrow), folded ? "pan-end-symbolic" : "pan-down-symbolic");
-  bond_name_widget (self, name);
+  name_row (self, name);
 }
 
 /* The value that stands for the point: what decides, else the newest, else the limit it waits for. */
@@ -121,7 +132,7 @@ show_point (BondPointsRow *self, BondPoint *point)
   (is_limit ? gtk_widget_remove_css_class : gtk_widget_add_css_class) (GTK_WIDGET (self->value_label), "strong");
   (is_limit ? gtk_widget_add_css_class : gtk_widget_remove_css_class) (GTK_WIDGET (self->value_label), "quiet");
   bond_mark_image_set_point (self->mark, point, bond_survey_get_rule (self->survey));
-  bond_name_widget (self, name);
+  name_row (self, name);
 }
 
 static void
