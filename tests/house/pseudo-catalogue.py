@@ -70,10 +70,11 @@ def catalogue(pot):
 def make(top, folder):
     target = folder / "qps/LC_MESSAGES/bondwright.mo"
     target.parent.mkdir(parents=True, exist_ok=True)
+    # With its header: without, xgettext drops every character that is not ASCII.
     pot = subprocess.run(["xgettext", "--directory", top, "--files-from", top / "po/POTFILES", "--from-code=UTF-8",
                           "--keyword=_", "--keyword=N_", "--keyword=C_:1c,2", "--keyword=NC_:1c,2",
-                          "--keyword=g_dngettext:2,3", "--keyword=ngettext:1,2", "--omit-header", "--output=-"],
-                         check=True, capture_output=True, text=True).stdout
+                          "--keyword=g_dngettext:2,3", "--keyword=ngettext:1,2", "--output=-"],
+                         check=True, capture_output=True, text=True, encoding="utf-8").stdout
     with tempfile.NamedTemporaryFile("w", suffix=".po", encoding="utf-8") as po:
         po.write(catalogue(pot))
         po.flush()
