@@ -60,13 +60,14 @@ static void
 write_sheet (GtkWidget *window)
 {
   int px = bond_big_targets_of (window, bond_taste_target_mm (bond_taste_get ()), TRUE);
-  g_autofree char *text = g_strdup_printf (
-      ".big-targets button, .big-targets modelbutton, .big-targets checkbutton,"
-      ".big-targets searchentry, .big-targets .points row { min-height: %dpx; padding-top: 0; padding-bottom: 0; }"
-      ".big-targets button { min-width: %dpx; }"
-      ".big-targets windowcontrols button, .big-targets .pinned button, .big-targets entry button"
-      " { min-height: 24px; min-width: 24px; }",
-      px - 2, px - 26);
+  g_autofree char *text
+      = g_strdup_printf (".big-targets button, .big-targets modelbutton, .big-targets checkbutton,"
+                         ".big-targets searchentry, .big-targets .points row, .big-targets .start-side row { "
+                         "min-height: %dpx; padding-top: 0; padding-bottom: 0; }"
+                         ".big-targets button { min-width: %dpx; }"
+                         ".big-targets windowcontrols button, .big-targets .pinned button, .big-targets entry button"
+                         " { min-height: 24px; min-width: 24px; }",
+                         px - 2, px - 26);
 
   gtk_css_provider_load_from_data (sheet_of (gtk_widget_get_display (window)), text, -1);
 }

@@ -5,6 +5,7 @@
  * is left to the callers in dialogs/.
  */
 #include "gui/dialog.h"
+#include "gui/big-targets.h"
 #include <glib/gi18n-lib.h>
 
 struct _BondDialog
@@ -154,6 +155,7 @@ bond_dialog_new (GtkWindow *parent, const char *title, const char *act_label, Bo
   self->destroy = destroy;
   add_header (self, act_label);
   bond_name_widget (self, title);
+  bond_big_targets_follow (GTK_WINDOW (self));
   /* Has the keys where there is only text to scroll; one that refuses them would hold Tab up. */
   bond_name_widget (self->scroll, title);
   return self;

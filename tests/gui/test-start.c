@@ -45,6 +45,23 @@ test_aircraft (StartFixture *fixture, gconstpointer data)
   reach_assert (GTK_WINDOW (fixture->window));
 }
 
+/* The keys are the list's from the start, and what is typed searches wherever they are, on this page only. */
+static void
+test_focus (StartFixture *fixture, gconstpointer data)
+{
+  GtkWidget *search, *row;
+
+  start_make (fixture, "a.bondsurvey", "ZZ-AAA", "1", 3120000);
+  start_open (fixture);
+  search = GTK_WIDGET (bond_surveys_page_get_search (start_surveys (fixture)));
+  row = GTK_WIDGET (gtk_list_box_get_row_at_index (bond_surveys_page_get_list (start_surveys (fixture)), 0));
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (fixture->window)) == row);
+  g_assert_true (gtk_search_entry_get_key_capture_widget (GTK_SEARCH_ENTRY (search)) == GTK_WIDGET (fixture->window));
+  bond_start_window_show_page (fixture->window, "house");
+  screen_spin (100);
+  g_assert_null (gtk_search_entry_get_key_capture_widget (GTK_SEARCH_ENTRY (search)));
+}
+
 static void
 test_search_and_filters (StartFixture *fixture, gconstpointer data)
 {
@@ -275,6 +292,7 @@ main (int argc, char **argv)
   static const StartTest tests[] = {
     { "/start/empty", test_empty },
     { "/start/aircraft", test_aircraft },
+    { "/start/focus", test_focus },
     { "/start/search-and-filters", test_search_and_filters },
     { "/start/columns", test_columns },
     { "/start/enter-opens", test_enter_opens },

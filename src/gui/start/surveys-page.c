@@ -174,9 +174,21 @@ is_the_same (GPtrArray *a, GPtrArray *b)
   return TRUE;
 }
 
+/* A window that opens gives the keys to its side; the first row is what they are for. */
+static gboolean
+wants_focus (BondSurveysPage *self, gboolean first)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return gtk_widget_get_mapped (GTK_WIDGET (self))
+         && (focus == NULL || (first && !gtk_widget_is_ancestor (focus, GTK_WIDGET (self))));
+}
+
 static void
 show_found (BondSurveysPage *self, GPtrArray *found)
 {
+  gboolean first = self->found == NULL;
   GtkWidget *row = focused_row (self);
   g_autofree char *path = row != NULL ? g_strdup (bond_start_row_path (row)) : NULL;
   gboolean same = is_the_same (self->found, found);
@@ -189,8 +201,7 @@ show_found (BondSurveysPage *self, GPtrArray *found)
   row = path != NULL ? row_of_path (self, path) : NULL;
   if (row == NULL)
     row = GTK_WIDGET (gtk_list_box_get_row_at_index (self->list, 0));
-  if (row != NULL && gtk_widget_get_mapped (GTK_WIDGET (self))
-      && (path != NULL || gtk_root_get_focus (gtk_widget_get_root (row)) == NULL))
+  if (row != NULL && (path != NULL || wants_focus (self, first)))
     gtk_widget_grab_focus (row);
 }
 
@@ -325,6 +336,19 @@ row_activated_cb (BondSurveysPage *self, GtkListBoxRow *row)
     gtk_widget_activate_action (GTK_WIDGET (self), "surveys.open", "s", bond_start_row_path (GTK_WIDGET (row)));
 }
 
+/* Typing searches wherever the focus is in the window, while this is the page that is shown. */
+static void
+mapped_cb (BondSurveysPage *self)
+{
+  gtk_search_entry_set_key_capture_widget (self->search, GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))));
+}
+
+static void
+unmapped_cb (BondSurveysPage *self)
+{
+  gtk_search_entry_set_key_capture_widget (self->search, NULL);
+}
+
 static gboolean
 delete_cb (GtkWidget *widget, GVariant *args, gpointer data)
 {
@@ -399,7 +423,8 @@ bond_surveys_page_init (BondSurveysPage *self)
   gtk_list_box_set_filter_func (self->list, filter_cb, self, NULL);
   gtk_list_box_set_header_func (self->list, header_cb, self, NULL);
   gtk_list_box_set_placeholder (self->list, GTK_WIDGET (self->nothing));
-  gtk_search_entry_set_key_capture_widget (self->search, GTK_WIDGET (self));
+  g_signal_connect (self, "map", G_CALLBACK (mapped_cb), NULL);
+  g_signal_connect (self, "unmap", G_CALLBACK (unmapped_cb), NULL);
   gtk_shortcut_controller_add_shortcut (
       GTK_SHORTCUT_CONTROLLER (keys),
       gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Delete, 0), gtk_callback_action_new (delete_cb, self, NULL)));
