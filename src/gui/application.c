@@ -150,7 +150,7 @@ bond_application_take_over (BondApplication *self, BondSurveyWindow *window)
       bond_survey_window_tell (window, "fail", error->message);
       return;
     }
-  show_file (self, file, problems);
+  bond_survey_window_carry (window, show_file (self, file, problems));
   gtk_window_destroy (GTK_WINDOW (window));
 }
 

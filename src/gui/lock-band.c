@@ -50,10 +50,13 @@ look_cb (gpointer data)
 {
   LockBand *self = data;
   g_autofree char *who = bond_lock_peek (bond_survey_file_get_path (self->file));
+  BondSurvey *survey = bond_survey_file_get_survey (self->file);
 
   if (who != NULL)
     return G_SOURCE_CONTINUE;
-  gtk_label_set_text (self->label, _ ("It was closed there. This window can take over and write."));
+  bond_survey_set_read_only (survey, _ ("It was closed there. Take over (Alt+T) to record here; what is typed in the "
+                                        "field comes along."));
+  gtk_label_set_text (self->label, bond_survey_get_read_only (survey));
   gtk_widget_remove_css_class (self->band, "guard");
   gtk_widget_set_visible (self->button, TRUE);
   self->timer = 0;
@@ -74,7 +77,7 @@ bond_lock_band_new (BondSurveyFile *file)
   self->label = g_object_new (GTK_TYPE_LABEL, "accessible-role", GTK_ACCESSIBLE_ROLE_ALERT, "label",
                               bond_survey_get_read_only (bond_survey_file_get_survey (file)), "wrap", TRUE, "xalign",
                               0.0, "hexpand", TRUE, NULL);
-  self->button = gtk_button_new_with_label (hold == BOND_LOCK_LEFT ? _ ("Take Over…") : _ ("Take Over"));
+  self->button = gtk_button_new_with_mnemonic (hold == BOND_LOCK_LEFT ? _ ("_Take Over…") : _ ("_Take Over"));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (self->button), "win.take-over");
   gtk_widget_set_valign (self->button, GTK_ALIGN_CENTER);
   gtk_widget_set_visible (self->button, hold == BOND_LOCK_LEFT);

@@ -26,11 +26,7 @@ window_of (GtkWidget *widget)
 static gboolean
 may_record (BondSurveyWindow *self)
 {
-  const char *read_only = bond_survey_get_read_only (bond_walk_get_survey (self->walk));
-
-  if (read_only != NULL)
-    bond_reading_panel_say (bond_walk_page_get_panel (self->page), "guard", read_only);
-  return read_only == NULL;
+  return bond_reading_panel_may_write (bond_walk_page_get_panel (self->page));
 }
 
 ACT (person)

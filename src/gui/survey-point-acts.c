@@ -64,11 +64,9 @@ point_act (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   BondSurveyWindow *self = BOND_SURVEY_WINDOW (widget);
   BondWalk *hand = bond_survey_window_get_hand (self);
-  const char *read_only = bond_survey_get_read_only (bond_survey_file_get_survey (self->file));
 
-  if (read_only != NULL)
-    bond_reading_panel_say (bond_walk_page_get_panel (self->page), "guard", read_only);
-  if (read_only != NULL || hand == NULL || bond_walk_get_point (hand) == NULL)
+  if (!bond_reading_panel_may_write (bond_walk_page_get_panel (self->page)) || hand == NULL
+      || bond_walk_get_point (hand) == NULL)
     return;
   for (gsize i = 0; i < G_N_ELEMENTS (point_acts); i++)
     if (g_str_equal (point_acts[i].name, name))

@@ -18,6 +18,7 @@ show_say (BondReadingPanel *self, const char *css, const char *text)
 {
   GtkWidget *label = GTK_WIDGET (self->say_label);
 
+  self->refused = FALSE;
   gtk_widget_remove_css_class (label, "band");
   bond_reading_panel_set_ink (label, css);
   if (css != NULL)
@@ -79,17 +80,34 @@ jump_to (BondReadingPanel *self, const char *text)
   bond_reading_panel_say (self, "guard", message);
 }
 
+gboolean
+bond_reading_panel_may_write (BondReadingPanel *self)
+{
+  const char *read_only;
+
+  g_return_val_if_fail (BOND_IS_READING_PANEL (self), FALSE);
+  read_only = bond_survey_get_read_only (bond_walk_get_survey (self->walk));
+  if (read_only != NULL)
+    bond_reading_panel_say (self, "guard", read_only);
+  self->refused = read_only != NULL;
+  return read_only == NULL;
+}
+
+/* The other program has closed the survey, say: a sentence that names it must not stand. */
+static void
+header_changed_cb (BondReadingPanel *self)
+{
+  if (self->refused && gtk_widget_get_visible (GTK_WIDGET (self->say_label)))
+    bond_reading_panel_may_write (self);
+}
+
 static gboolean
 may_measure (BondReadingPanel *self)
 {
-  const char *read_only = bond_survey_get_read_only (bond_walk_get_survey (self->walk));
   g_autofree char *problem = NULL;
 
-  if (read_only != NULL)
-    {
-      bond_reading_panel_say (self, "guard", read_only);
-      return FALSE;
-    }
+  if (!bond_reading_panel_may_write (self))
+    return FALSE;
   problem = bond_walk_instrument_problem (self->walk);
   if (problem == NULL)
     problem = bond_gate_problem (self->walk);
@@ -453,6 +471,7 @@ bond_reading_panel_connect_entry (BondReadingPanel *self)
   g_signal_connect_swapped (self->entry, "step", G_CALLBACK (step_cb), self);
   g_signal_connect_swapped (self->entry, "step-zone", G_CALLBACK (step_zone_cb), self);
   g_signal_connect_swapped (self->entry, "cancel", G_CALLBACK (cancel_cb), self);
+  g_signal_connect_swapped (bond_walk_get_survey (self->walk), "header-changed", G_CALLBACK (header_changed_cb), self);
   g_signal_connect_swapped (self->walk, "recorded", G_CALLBACK (recorded_cb), self);
   g_signal_connect_object (self->walk, "recorded", G_CALLBACK (after_record_cb), self,
                            G_CONNECT_SWAPPED | G_CONNECT_AFTER);

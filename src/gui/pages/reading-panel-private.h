@@ -41,6 +41,7 @@ struct _BondReadingPanel
   GtkWidget *record_button, *record_key;
   BondHistoryList *history;
   gboolean filling;     /* the drop-down of places is being filled */
+  gboolean refused;     /* what stands below the field is why the survey is only read */
   gboolean enter_waits; /* Enter while the entry before is still being written */
   gboolean low, has_foot, big;
   GtkWidget *keypad, *big_verbs; /* of big targets; NULL until they are asked for */

@@ -25,6 +25,8 @@ void bond_reading_panel_leave (BondReadingPanel *panel);
 GtkEditable *bond_reading_panel_get_entry (BondReadingPanel *panel);
 /** bond_reading_panel_say: one sentence below the field; @css: "fail" "guard" or NULL. */
 void bond_reading_panel_say (BondReadingPanel *panel, const char *css, const char *text);
+/** bond_reading_panel_may_write: FALSE when the survey is only read; says why, and says it anew when that changes. */
+gboolean bond_reading_panel_may_write (BondReadingPanel *panel);
 /** bond_reading_panel_get_said: the sentence below the field now. */
 const char *bond_reading_panel_get_said (BondReadingPanel *panel);
 /** bond_reading_panel_get_record_text: what the Record button says. */

@@ -157,16 +157,6 @@ place_activated_cb (BondWalkPage *self, BondPoint *point, const char *place)
   bond_reading_panel_grab_field (self->panel);
 }
 
-static gboolean
-may_change (BondWalkPage *self)
-{
-  const char *read_only = bond_survey_get_read_only (bond_walk_get_survey (self->walk));
-
-  if (read_only != NULL)
-    bond_reading_panel_say (self->panel, "guard", read_only);
-  return read_only == NULL;
-}
-
 static GtkWindow *
 window_of (BondWalkPage *self)
 {
@@ -176,7 +166,7 @@ window_of (BondWalkPage *self)
 static void
 zone_clicked_cb (BondWalkPage *self, const char *zone, const char *view, double x, double y)
 {
-  if (may_change (self))
+  if (bond_reading_panel_may_write (self->panel))
     bond_place_dialog (window_of (self), self->walk, zone, view, x, y);
 }
 
@@ -185,7 +175,7 @@ point_moved_cb (BondWalkPage *self, BondPoint *point, double x, double y)
 {
   g_autofree char *problem = NULL;
 
-  if (!may_change (self))
+  if (!bond_reading_panel_may_write (self->panel))
     return;
   if (bond_place_move (self->walk, point, bond_diagram_get_view (self->diagram), x, y, &problem))
     problem = g_strdup_printf (_ ("%s was moved on the diagram. Undo puts it back."), bond_point_get_number (point));
@@ -458,7 +448,7 @@ bond_walk_page_place_point (BondWalkPage *self)
   double x = 0, y = 0;
 
   g_return_if_fail (BOND_IS_WALK_PAGE (self));
-  if (view == NULL || zone == NULL || !may_change (self))
+  if (view == NULL || zone == NULL || !bond_reading_panel_may_write (self->panel))
     return;
   /* The middle of the zone's first label: a place inside it that can be dragged afterwards. */
   for (guint i = 0; i < view->shapes->len; i++)
