@@ -356,8 +356,9 @@ bond_diagram_init (BondDiagram *self)
 
   self->layer = bond_diagram_layer_new (self);
   gtk_widget_set_parent (self->layer, widget);
-  self->cursor_widget = g_object_new (GTK_TYPE_BOX, "css-name", "bond-cursor", "focusable", TRUE, "can-target", FALSE,
-                                      "accessible-role", GTK_ACCESSIBLE_ROLE_LIST_ITEM, NULL);
+  /* No box: a box hands the focus on to its children, and takes none itself. */
+  self->cursor_widget = g_object_new (GTK_TYPE_DRAWING_AREA, "css-name", "bond-cursor", "focusable", TRUE, "can-target",
+                                      FALSE, "accessible-role", GTK_ACCESSIBLE_ROLE_LIST_ITEM, NULL);
   gtk_widget_set_parent (self->cursor_widget, widget);
   gtk_widget_set_overflow (widget, GTK_OVERFLOW_HIDDEN);
   gtk_widget_set_hexpand (widget, TRUE);
