@@ -30,7 +30,8 @@ gboolean bond_check_spec_keeps_fails (BondPoint *point, BondPointSpec *spec, GEr
 gboolean bond_check_adopt_keeps_fails (BondSurvey *survey, const BondAdopt *adopted, const char *id, GError **error);
 /* The same for voiding or taking back @target, an entry that is no reading. */
 gboolean bond_check_struck_keeps_fails (BondSurvey *survey, BondEntry *target, GError **error);
-/* Taking @target back leaves no standing reading without the permit it was taken under (survey-permit.c). */
+/* Taking @target back (be it a take-back) leaves no standing reading without the permit it was taken under, and brings
+ * none back without one (survey-permit.c). */
 gboolean bond_check_struck_keeps_leave (BondSurvey *survey, BondEntry *target, GError **error);
 
 /* The first place an act on @place (NULL = the whole point) concerns that does not conform; NULL = none. */

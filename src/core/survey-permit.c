@@ -281,28 +281,73 @@ count_of_point (BondSurvey *survey, BondPoint *point)
   return n;
 }
 
+/* The reading that counts again at @point once @target is taken back; NULL = none. */
+static const BondEntry *
+find_restored (BondSurvey *survey, const BondEntry *target, BondPoint **point)
+{
+  gboolean again = target->kind == BOND_ENTRY_TAKE_BACK;
+  const BondEntry *act = again ? bond_survey_find_entry (survey, target->ref) : target;
+  const char *id = act == NULL ? NULL : again && act->kind == BOND_ENTRY_MOVE ? act->move.to_point : act->point;
+  const BondEntry *reading = NULL;
+
+  if (act != NULL && again && act->kind == BOND_ENTRY_READING)
+    reading = act;
+  else if (act != NULL && (act->kind == BOND_ENTRY_MOVE || (act->kind == BOND_ENTRY_VOID && !again)))
+    reading = bond_survey_find_entry (survey, act->ref);
+  *point = id != NULL ? bond_survey_find_point (survey, id) : NULL;
+  return *point != NULL && reading != NULL && bond_entry_is_reading (reading) ? reading : NULL;
+}
+
+static void
+toggle (GHashTable *set, gpointer entry)
+{
+  if (!g_hash_table_remove (set, entry))
+    g_hash_table_add (set, entry);
+}
+
+/* Whether standing readings of @point lose their leave when the permit or close @act is struck, or counts again. */
+static gboolean
+rests_on (BondSurvey *survey, BondPoint *point, BondEntry *act)
+{
+  guint now = count_of_point (survey, point), then;
+
+  toggle (survey->removed, act);
+  then = count_of_point (survey, point);
+  toggle (survey->removed, act);
+  return then < now;
+}
+
 gboolean
 bond_check_struck_keeps_leave (BondSurvey *survey, BondEntry *target, GError **error)
 {
+  gboolean again = target->kind == BOND_ENTRY_TAKE_BACK;
+  BondEntry *act = again ? bond_survey_find_entry (survey, target->ref) : target;
+  BondPoint *home;
+  const BondEntry *restored = find_restored (survey, target, &home);
   guint i;
 
-  for (i = 0; target->kind == BOND_ENTRY_PERMIT && i < survey->walk->len; i++)
+  if (restored != NULL && !has_leave (survey, home, restored))
+    return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                              _ ("Not restored: no permit that stands covers %s when this reading was taken. It stays "
+                                 "in the history and does not count; record the permit that was in force, or measure "
+                                 "again under one."),
+                              home->spec->number);
+  if (act == NULL || (act->kind != BOND_ENTRY_PERMIT && act->kind != BOND_ENTRY_CLOSE_PERMIT))
+    return TRUE;
+  for (i = 0; i < survey->walk->len; i++)
     {
       BondPoint *point = g_ptr_array_index (survey->walk, i);
-      guint with = 0, without = 0;
 
-      if (!(bond_point_get_hazards (point) & target->permit.hazard))
-        continue;
-      with = count_of_point (survey, point);
-      g_hash_table_add (survey->removed, target);
-      without = count_of_point (survey, point);
-      g_hash_table_remove (survey->removed, target);
-      if (without < with)
-        return bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
-                                  _ ("Not taken back: readings of %s were taken under this permit and rest on it. Both "
-                                     "stand; close the permit to end it, or void those readings first if they were "
-                                     "wrong."),
-                                  point->spec->number);
+      if (bond_point_get_hazards (point) != 0 && rests_on (survey, point, act))
+        return again ? bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                                          _ ("Not done again: readings of %s were taken after this permit was closed "
+                                             "and rest on it. It stays open; close it anew."),
+                                          point->spec->number)
+                     : bond_check_refuse (error, BOND_SURVEY_ERROR_INVALID,
+                                          _ ("Not taken back: readings of %s were taken under this permit and rest on "
+                                             "it. Both stand; close the permit to end it, or void those readings first "
+                                             "if they were wrong."),
+                                          point->spec->number);
     }
   return TRUE;
 }

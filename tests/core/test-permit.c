@@ -282,6 +282,86 @@ test_readings_rest_on_it (void)
   g_assert_true (bond_survey_check_entry (h->survey, undo, NULL));
 }
 
+static BondEntry *
+strike (const BondEntry *target, const char *by)
+{
+  BondEntry *entry = bond_entry_new (BOND_ENTRY_TAKE_BACK);
+
+  entry->ref = g_strdup (target->id);
+  entry->by = g_strdup (by);
+  return entry;
+}
+
+static void
+expect_not_restored (Hangar *h, BondEntry *entry)
+{
+  g_autoptr (BondEntry) held = entry;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (bond_survey_check_entry (h->survey, entry, &error));
+  g_assert_error (error, BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_INVALID);
+  g_assert_nonnull (strstr (error->message, "Not restored: no permit that stands covers 521-J01"));
+}
+
+/* B undoes, A takes back the permit: nothing that B brings back by undo or redo may stand without it. */
+static void
+test_restored_without (void)
+{
+  enum
+  {
+    REDO_READING,
+    UNDO_VOID,
+    UNDO_MOVE,
+    REDO_MOVE,
+    N_WAYS
+  };
+
+  for (int way = REDO_READING; way < N_WAYS; way++)
+    {
+      g_autoptr (Hangar) h = tank_new ();
+      BondEntry *permit = hangar_record (h, vapour_permit ()), *of_b;
+      g_autofree char *a = g_strdup (permit->by);
+
+      bond_survey_set_person (h->survey, "p-lind");
+      of_b = hangar_read (h, way == REDO_MOVE ? "541-J01" : "521-J01", "1.20");
+      if (way == UNDO_VOID)
+        of_b = hangar_record (h, hangar_void (h, of_b, BOND_VOID_INSTRUMENT_FAULT, "lead broken"));
+      else if (way != REDO_READING)
+        of_b = hangar_record (h, hangar_move (h, of_b, way == REDO_MOVE ? "521-J01" : "541-J01"));
+      if (way == REDO_READING || way == REDO_MOVE)
+        of_b = hangar_undo (h, BOND_VOID_NONE, NULL);
+      {
+        g_autoptr (BondEntry) free_yet = strike (of_b, "p-lind");
+        g_assert_true (bond_survey_check_entry (h->survey, free_yet, NULL));
+      }
+      hangar_record (h, strike (permit, a));
+      g_assert_cmpuint (bond_survey_get_permits (h->survey)->len, ==, 0);
+      expect_not_restored (h, strike (of_b, "p-lind"));
+    }
+}
+
+/* A closes the permit and undoes that; B measures; A's redo of the close would leave B's reading without it. */
+static void
+test_closed_again (void)
+{
+  g_autoptr (Hangar) h = tank_new ();
+  BondEntry *permit = hangar_record (h, vapour_permit ()), *close = bond_entry_new (BOND_ENTRY_CLOSE_PERMIT), *undo;
+  g_autofree char *a = g_strdup (permit->by);
+  g_autoptr (BondEntry) redo = NULL;
+  g_autoptr (GError) error = NULL;
+
+  close->ref = g_strdup (permit->id);
+  close->close_permit.counted_out = 4;
+  hangar_record (h, close);
+  undo = hangar_undo (h, BOND_VOID_NONE, NULL);
+  redo = strike (undo, a);
+  g_assert_true (bond_survey_check_entry (h->survey, redo, NULL));
+  bond_survey_set_person (h->survey, "p-lind");
+  hangar_read (h, "521-J01", "1.20");
+  g_assert_false (bond_survey_check_entry (h->survey, redo, &error));
+  g_assert_nonnull (strstr (error->message, "readings of 521-J01 were taken after this permit was closed"));
+}
+
 /* The point's own hazard: the named authority is asked, and a permit for vapour is none for it. */
 static void
 test_explosive (void)
@@ -341,6 +421,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/core/permit/moves-and-corrections", test_moves_and_corrections);
   g_test_add_func ("/core/permit/closing", test_closing);
   g_test_add_func ("/core/permit/readings-rest-on-it", test_readings_rest_on_it);
+  g_test_add_func ("/core/permit/restored-without", test_restored_without);
+  g_test_add_func ("/core/permit/closed-again", test_closed_again);
   g_test_add_func ("/core/permit/explosive", test_explosive);
   g_test_add_func ("/core/permit/cautions", test_cautions);
   return g_test_run ();
