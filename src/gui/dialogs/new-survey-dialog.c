@@ -354,8 +354,9 @@ show_form (BondForm *form, GtkWindow *parent, const char *title)
   form->dialog = bond_dialog_new (parent, title, _ ("Make Survey"), new_survey_act, form, form_free);
   gtk_window_set_default_size (GTK_WINDOW (form->dialog), WIDTH, -1);
   bond_form_build (form);
-  gtk_window_present (GTK_WINDOW (form->dialog));
+  /* Before it is shown: a window that opens gives the keys to its first field and selects what stands there. */
   gtk_widget_grab_focus (GTK_WIDGET (form->text[first]));
+  gtk_window_present (GTK_WINDOW (form->dialog));
 }
 
 void
