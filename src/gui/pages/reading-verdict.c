@@ -6,6 +6,7 @@
 #include "gui/dialog.h"
 #include "gui/pages/reading-panel-private.h"
 #include "gui/words.h"
+#include "report/act-words.h"
 #include <glib/gi18n-lib.h>
 
 #define NBSP "\302\240"
@@ -83,9 +84,12 @@ detail_of (const BondPlaceResult *result, const BondMeasurement *shown, BondUnit
 {
   g_autofree char *u = uncertainty (shown, unit);
   g_autofree char *used = percent (result, shown);
+  GString *detail = g_string_new (u);
 
-  return g_strdup_printf ("%s%s%s", u != NULL ? u : "", u != NULL && used != NULL ? ", " : "",
-                          used != NULL ? used : "");
+  bond_act_append (detail, used);
+  if (shown->row != NULL && shown->row->pair && shown->self_reversed)
+    bond_act_append (detail, _ ("reversed by the meter")); /* why one entry is both directions */
+  return g_string_free (detail, FALSE);
 }
 
 static void
@@ -143,6 +147,16 @@ show_forward (BondReadingPanel *self, const BondPlaceResult *result)
     }
 }
 
+/* The pinned meter turns its current round by itself: one entry is both directions. */
+static gboolean
+reverses_itself (BondReadingPanel *self)
+{
+  const char *id = bond_walk_get_pinned (self->walk)->instrument;
+  const BondInstrument *meter = id != NULL ? bond_survey_find_instrument (bond_walk_get_survey (self->walk), id) : NULL;
+
+  return meter != NULL && meter->reversal == BOND_REVERSAL_BY_ITSELF;
+}
+
 static void
 show_direction (BondReadingPanel *self, const BondPlaceResult *result, BondPoint *point)
 {
@@ -153,7 +167,7 @@ show_direction (BondReadingPanel *self, const BondPlaceResult *result, BondPoint
 
   if (under_way)
     direction = last->reason == BOND_REASON_REPEATS_MISSING ? _ ("Repeat") : _ ("Reverse");
-  else if (bond_point_get_asked (point).pair)
+  else if (bond_point_get_asked (point).pair && !reverses_itself (self))
     direction = _ ("Forward");
   gtk_label_set_text (self->direction_label, direction);
   gtk_widget_set_visible (GTK_WIDGET (self->direction_label), *direction != '\0');
