@@ -118,7 +118,11 @@ active_cb (BondStartWindow *self)
 static void
 page_act (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  bond_start_window_show_page (data, g_variant_get_string (parameter, NULL));
+  BondStartWindow *self = data;
+
+  bond_start_window_show_page (self, g_variant_get_string (parameter, NULL));
+  /* Asked for by its key, a page has the keys; chosen at the side, the side keeps them. */
+  gtk_widget_child_focus (gtk_stack_get_visible_child (self->stack), GTK_DIR_TAB_FORWARD);
 }
 
 static void

@@ -315,6 +315,8 @@ test_page_keys (StartFixture *fixture, gconstpointer data)
                                                  "start.page", "s", pages[i]));
       g_assert_cmpstr (gtk_stack_get_visible_child_name (GTK_STACK (gtk_widget_get_parent (shown_page (fixture)))), ==,
                        pages[i]);
+      g_assert_true (
+          gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)), shown_page (fixture)));
     }
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture->window), "start.find", NULL));
   g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)),
