@@ -49,15 +49,18 @@ wait_for_frame (GtkWidget *widget)
 cairo_surface_t *
 screen_picture (GtkWidget *widget, const BondRgb *ground)
 {
-  int width = gtk_widget_get_width (widget);
-  int height = gtk_widget_get_height (widget);
+  int width, height;
   GtkSnapshot *snapshot = gtk_snapshot_new ();
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width, height);
-  cairo_t *cr = cairo_create (surface);
+  cairo_surface_t *surface;
+  cairo_t *cr;
   g_autoptr (GdkPaintable) paintable = NULL;
   GskRenderNode *node;
 
   wait_for_frame (widget);
+  width = gtk_widget_get_width (widget); /* not before: the frame may have laid it out anew */
+  height = gtk_widget_get_height (widget);
+  surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width, height);
+  cr = cairo_create (surface);
   paintable = gtk_widget_paintable_new (widget);
   cairo_set_source_rgb (cr, ground->r, ground->g, ground->b);
   cairo_paint (cr);
