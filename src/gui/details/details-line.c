@@ -227,7 +227,7 @@ strike_words (const Context *context)
                            : by->kind == BOND_ENTRY_CORRECT   ? _ ("corrected")
                            : by->kind == BOND_ENTRY_TAKE_BACK ? _ ("undone")
                                                               : _ ("moved"));
-  else
+  else if (item != NULL)
     bond_act_append (text, item->taken_back ? _ ("undone") : item->moved_away ? _ ("moved") : _ ("void"));
   bond_act_append (text, details);
   return g_string_free (text, FALSE);
