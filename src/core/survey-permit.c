@@ -78,6 +78,20 @@ bond_survey_get_permits (BondSurvey *survey)
   return survey->permits;
 }
 
+char *
+bond_permit_end_words (const BondPermit *permit, const char *at)
+{
+  const char *until;
+
+  g_return_val_if_fail (permit != NULL && at != NULL, NULL);
+  until = permit->valid_until;
+  if (until == NULL || strlen (until) < 16)
+    return g_strdup (until);
+  if (strncmp (until, at, 10) == 0)
+    return g_strndup (until + 11, 5);
+  return g_strdup_printf ("%.10s %.5s", until, until + 11);
+}
+
 /* A zone of the permit stands for those in it. */
 static gboolean
 covers_zone (BondSurvey *survey, const BondPermit *permit, const char *zone)
@@ -161,23 +175,12 @@ find_ended (BondSurvey *survey, BondHazard hazard, const char *zone, const char 
   return NULL;
 }
 
-/* "14:30", with the day when it is another one than that of @at. (transfer full) */
-static char *
-end_in_words (const char *until, const char *at)
-{
-  if (strlen (until) < 16)
-    return g_strdup (until);
-  if (strncmp (until, at, 10) == 0)
-    return g_strndup (until + 11, 5);
-  return g_strdup_printf ("%.10s %.5s", until, until + 11);
-}
-
 static gboolean
 refuse_without_permit (BondSurvey *survey, BondPoint *point, BondHazard hazard, const char *at, GError **error)
 {
   const BondPointSpec *spec = point->spec;
   const BondPermit *ended = find_ended (survey, hazard, spec->zone, at);
-  g_autofree char *end = ended != NULL ? end_in_words (ended->valid_until, at) : NULL;
+  g_autofree char *end = ended != NULL ? bond_permit_end_words (ended, at) : NULL;
 
   if (hazard == BOND_HAZARD_EXPLOSIVE)
     g_set_error (error, BOND_SURVEY_ERROR, BOND_SURVEY_ERROR_PERMIT,

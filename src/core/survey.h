@@ -195,6 +195,9 @@ BondPlaceResult *bond_survey_preview (BondSurvey *survey, BondPoint *point, cons
 
 /** bond_survey_get_permits: GPtrArray of BondEntry* (permit), not taken back and not closed, oldest first. */
 GPtrArray *bond_survey_get_permits (BondSurvey *survey);
+/** bond_permit_end_words: "14:30", with the day when it is another one than that of @at: "2026-11-25 02:00"; NULL where
+ * no end is set. (transfer full) */
+char *bond_permit_end_words (const BondPermit *permit, const char *at);
 /** bond_survey_permit_for: newest open permit for @hazard that covers @zone at time @at (ISO 8601); NULL = none. */
 BondEntry *bond_survey_permit_for (BondSurvey *survey, BondHazard hazard, const char *zone, const char *at);
 /** bond_survey_permit_then: newest permit that was in force at @at, be it closed since; NULL = none. */

@@ -147,14 +147,6 @@ bond_permit_open_in (BondSurvey *survey, const char *zone, const char *now)
   return found;
 }
 
-static char *
-clock_of (const char *iso)
-{
-  g_autoptr (GDateTime) time = iso != NULL ? g_date_time_new_from_iso8601 (iso, NULL) : NULL;
-
-  return time != NULL ? g_date_time_format (time, "%H:%M") : g_strdup ("–");
-}
-
 /* "10 A on range 30m" of the pinned range; NULL where it is not known. */
 static char *
 current_words (BondSurvey *survey, const char *instrument, const char *range)
@@ -189,15 +181,16 @@ missing_words (BondSurvey *survey, BondPoint *point, BondHazard hazard, const ch
 }
 
 static char *
-valid_words (BondSurvey *survey, const BondLeaveStatus *status, const char *instrument, const char *range)
+valid_words (BondSurvey *survey, const BondLeaveStatus *status, const char *instrument, const char *range,
+             const char *now)
 {
   const BondPermit *permit = &status->permit->permit;
   g_autofree char *name = bond_permit_name (permit);
-  g_autofree char *until = clock_of (permit->valid_until);
+  g_autofree char *until = bond_permit_end_words (permit, now);
   g_autofree char *left = bond_words_minutes (MAX (status->minutes_left, 0));
   g_autofree char *current = current_words (survey, instrument, range);
   g_autofree char *term
-      = permit->valid_until != NULL ? g_strdup_printf (_ ("%s until %s, %s left"), name, until, left) : g_strdup (name);
+      = until != NULL ? g_strdup_printf (_ ("%s until %s, %s left"), name, until, left) : g_strdup (name);
 
   if (status->hazard != BOND_HAZARD_EXPLOSIVE || current == NULL)
     return g_steal_pointer (&term);
@@ -247,17 +240,17 @@ settle_leave (BondSurvey *survey, BondPoint *point, const char *instrument, cons
 }
 
 static char *
-over_words (BondPoint *point, const BondEntry *permit)
+over_words (BondPoint *point, const BondEntry *permit, const char *now)
 {
   g_autofree char *name = bond_permit_name (&permit->permit);
-  g_autofree char *until = clock_of (permit->permit.valid_until);
+  g_autofree char *until = bond_permit_end_words (&permit->permit, now);
 
   return g_strdup_printf (_ ("%s ended at %s. Readings in %s wait for a new one; what is typed stays in the field."),
                           name, until, bond_point_get_spec (point)->zone);
 }
 
 static char *
-status_words (BondSurvey *survey, BondPoint *point, const char *instrument, const char *range,
+status_words (BondSurvey *survey, BondPoint *point, const char *instrument, const char *range, const char *now,
               const BondLeaveStatus *status)
 {
   switch (status->leave)
@@ -265,12 +258,12 @@ status_words (BondSurvey *survey, BondPoint *point, const char *instrument, cons
     case BOND_LEAVE_MISSING:
       return missing_words (survey, point, status->hazard, instrument, range);
     case BOND_LEAVE_OVER:
-      return over_words (point, status->permit);
+      return over_words (point, status->permit, now);
     case BOND_LEAVE_METER:
       return meter_words (survey, instrument);
     case BOND_LEAVE_VALID:
     case BOND_LEAVE_ENDING:
-      return valid_words (survey, status, instrument, range);
+      return valid_words (survey, status, instrument, range, now);
     case BOND_LEAVE_NOT_NEEDED:
     default:
       return NULL;
@@ -306,5 +299,5 @@ bond_leave_status (BondSurvey *survey, BondPoint *point, const char *instrument,
       if (weight (one.leave) > weight (status->leave))
         *status = one;
     }
-  status->words = status_words (survey, point, instrument, range, status);
+  status->words = status_words (survey, point, instrument, range, now, status);
 }

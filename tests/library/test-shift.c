@@ -168,7 +168,14 @@ test_permit_runs (void)
   expect_leave (h, point, approved, "2026-11-24T13:45:00+01:00", BOND_LEAVE_VALID, "15 min left");
   expect_leave (h, point, approved, "2026-11-24T13:46:00+01:00", BOND_LEAVE_ENDING, "14 min left");
   expect_leave (h, point, approved, "2026-11-24T14:01:00+01:00", BOND_LEAVE_OVER, "Permit P-17 ended at 14:00");
+  expect_leave (h, point, approved, "2026-11-25T07:00:00+01:00", BOND_LEAVE_OVER, "P-17 ended at 2026-11-24 14:00");
   expect_leave (h, point, "MO-2", "2026-11-24T13:00:00+01:00", BOND_LEAVE_METER, "Approved: MO-1, MO-V.");
+  bond_source_set_now (h->source, "2026-11-24T22:10:00+01:00"); /* a night shift */
+  hangar_record (h,
+                 new_permit (BOND_HAZARD_FUEL_VAPOUR, "521", "2026-11-24T22:00:00+01:00", "2026-11-25T02:00:00+01:00"));
+  expect_leave (h, point, approved, "2026-11-24T23:00:00+01:00", BOND_LEAVE_VALID,
+                "Permit P-17 until 2026-11-25 02:00, 3 h left");
+  expect_leave (h, point, approved, "2026-11-25T01:00:00+01:00", BOND_LEAVE_VALID, "until 02:00, 1 h left");
 }
 
 /* The current of the pinned range is told before anybody gives leave. */
