@@ -161,6 +161,36 @@ bond_journal_append (BondJournal *journal, const char *sitting_line, const char 
   return FALSE;
 }
 
+static int
+open_again (const BondJournal *journal)
+{
+  return journal->disk->open (journal->path, O_WRONLY | O_APPEND | O_CLOEXEC | O_NOFOLLOW, 0666, journal->disk->data);
+}
+
+gboolean
+bond_journal_fill (BondJournal *journal, const char *sitting_line, const GString *lines)
+{
+  g_autoptr (GPtrArray) pieces = g_ptr_array_new_with_free_func ((GDestroyNotify)g_bytes_unref);
+  g_autofree char *header = NULL;
+  g_autofree char *head = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_return_val_if_fail (journal != NULL && sitting_line != NULL && lines != NULL, FALSE);
+  if (journal->fd < 0 || journal->in_doubt)
+    return FALSE;
+  header = header_line (journal->survey_id);
+  head = g_strdup_printf ("%s\n%s\n", header, sitting_line);
+  g_ptr_array_add (pieces, g_bytes_new (head, strlen (head)));
+  g_ptr_array_add (pieces, g_bytes_new (lines->str, lines->len));
+  if (!bond_disk_replace (journal->disk, journal->path, pieces, NULL, &error)
+      && !g_error_matches (error, BOND_STORE_ERROR, BOND_STORE_ERROR_UNSURE))
+    return FALSE;
+  close_file (journal);
+  journal->fd = open_again (journal);
+  journal->good = (goffset)(strlen (head) + lines->len);
+  return TRUE;
+}
+
 /* ".damaged", ".damaged-2" …: one that was kept before is somebody's only copy. */
 static char *
 free_damaged_name (const BondJournal *journal)

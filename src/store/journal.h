@@ -34,6 +34,14 @@ void bond_journal_free (BondJournal *journal);
  */
 gboolean bond_journal_append (BondJournal *journal, const char *sitting_line, const char *line, GError **error);
 /**
+ * bond_journal_fill: makes a journal that holds the end of its sitting hold the whole of it, for a survey file that no
+ * longer has the rest.
+ * @lines: every entry of the sitting so far, each with its line end
+ *
+ * Returns: FALSE when it is as it was
+ */
+gboolean bond_journal_fill (BondJournal *journal, const char *sitting_line, const GString *lines);
+/**
  * bond_journal_absorbed: its entries are in the survey file now: takes it away.
  * @keep_as_damaged: TRUE: renamed to NAME.journal.damaged instead, for whoever wants to look at what was dropped
  */

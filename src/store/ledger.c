@@ -28,6 +28,7 @@ struct _BondLedger
   BondImage *image; /* the file as it is known to be on disk */
   gboolean backed_up;
   gboolean keep_damaged; /* the journal found at opening holds something that was dropped */
+  gboolean absorbed;     /* what the sitting began with is in the file alone, not in the journal */
   guint unsaved;
 
   GPtrArray *closed;      /* of BondSitting */
@@ -369,6 +370,14 @@ remove_side_files (BondLedger *ledger)
     }
 }
 
+/* What the file on disk now may lack; without it the rest of the sitting could not be joined to that file. */
+static void
+fill_journal (BondLedger *ledger)
+{
+  if (ledger->absorbed && ledger->last > 0 && bond_journal_fill (ledger->journal, ledger->start_tag, ledger->lines))
+    ledger->absorbed = FALSE;
+}
+
 /* Somebody else wrote the file: theirs stays, ours goes beside it under a name of its own. */
 static void
 keep_beside (BondLedger *ledger, GPtrArray *pieces, GError **error)
@@ -417,6 +426,7 @@ save (BondLedger *ledger, GError **error)
   pieces = compose (ledger);
   if (!bond_image_is_on_disk (ledger->image, ledger->path))
     {
+      fill_journal (ledger);
       keep_beside (ledger, pieces, error);
       return FALSE;
     }
@@ -429,6 +439,7 @@ save (BondLedger *ledger, GError **error)
       return FALSE;
     }
   ledger->unsaved = 0;
+  ledger->absorbed = TRUE;
   bond_journal_absorbed (ledger->journal, ledger->keep_damaged);
   ledger->keep_damaged = FALSE;
   remove_side_files (ledger);

@@ -204,6 +204,44 @@ test_changed_on_disk (Sample *sample, gconstpointer data)
   g_assert_true (sample_exists (journal));
 }
 
+/*
+ * The file is put back to what it was before this sitting, after a save had taken the first half of the sitting in:
+ * opened again it has both halves.
+ */
+static void
+test_put_back_is_joined (Sample *sample, gconstpointer data)
+{
+  g_autoptr (BondSurveyFile) file = sample_create (sample, 2);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *before = NULL;
+  gsize length;
+  guint n;
+
+  g_assert_true (bond_survey_file_close (file, NULL));
+  g_clear_object (&file);
+  before = sample_read (sample->path, &length);
+  file = sample_open (sample);
+  sample_measure (file, 2, 2);
+  g_assert_true (bond_survey_file_save (file, NULL));
+  sample_measure (file, 1, 2);
+  sample_write (sample->path, before, length);
+  for (int i = 0; i < 2; i++)
+    {
+      g_assert_false (bond_survey_file_save (file, &error));
+      g_assert_error (error, BOND_STORE_ERROR, BOND_STORE_ERROR_CHANGED);
+      g_clear_error (&error);
+      sample_measure (file, 1, 2); /* recording goes on */
+    }
+  n = bond_survey_get_entries (bond_survey_file_get_survey (file))->len;
+  g_assert_false (bond_survey_file_close (file, NULL));
+  g_clear_object (&file);
+  file = sample_open (sample);
+  g_assert_false (bond_survey_file_is_broken (file));
+  g_assert_cmpuint (bond_survey_get_entries (bond_survey_file_get_survey (file))->len, ==, n);
+  g_assert_true (bond_survey_file_close (file, NULL));
+  sample_assert_valid (sample->path);
+}
+
 /* Written again with the same content, by a copy or a sync program: not a change. */
 static void
 test_touched_is_not_changed (Sample *sample, gconstpointer data)
@@ -363,6 +401,7 @@ main (int argc, char **argv)
   CASE ("second-writer-is-told-who", test_second_writer_is_told_who);
   CASE ("lock-leaves-no-file", test_lock_leaves_no_file);
   CASE ("changed-on-disk", test_changed_on_disk);
+  CASE ("put-back-is-joined", test_put_back_is_joined);
   CASE ("touched-is-not-changed", test_touched_is_not_changed);
   CASE ("save-without-room", test_save_without_room);
   CASE ("folder-sync-fails", test_folder_sync_fails);
