@@ -10,6 +10,9 @@
 #include "library/cautions.h"
 #include <glib/gi18n-lib.h>
 
+#define LEAST_CHARS 24 /* a column of cautions: at large text two of them still fit a small screen */
+#define MOST_CHARS 64
+
 struct _BondBeforePage
 {
   GtkWidget parent_instance;
@@ -51,11 +54,11 @@ new_caution (const BondCaution *caution)
   GtkWidget *label = add_text (box, heading, "strong");
 
   /* Whole, however many zones: who cannot see theirs takes it that the caution is not for them. */
-  gtk_label_set_width_chars (GTK_LABEL (label), 40);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 64);
+  gtk_label_set_width_chars (GTK_LABEL (label), LEAST_CHARS);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CHARS);
   label = add_text (box, caution->text, NULL);
-  gtk_label_set_width_chars (GTK_LABEL (label), 40);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 64);
+  gtk_label_set_width_chars (GTK_LABEL (label), LEAST_CHARS);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CHARS);
   gtk_widget_set_hexpand (box, TRUE);
   return box;
 }

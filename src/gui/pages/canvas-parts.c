@@ -47,6 +47,7 @@ add_view_button (GtkWidget *box, const char *id, const char *name)
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.view");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", id);
   gtk_widget_set_focus_on_click (button, FALSE);
+  bond_canvas_may_shrink (GTK_BUTTON (button));
   bond_name_widget (button, name);
   bond_view_digits_prepare (button, id, name);
   gtk_box_append (GTK_BOX (box), button);
@@ -77,6 +78,19 @@ position_cb (GtkOverlay *overlay, GtkWidget *child, GdkRectangle *allocation, Ro
   if (room->idle == 0)
     room->idle = g_idle_add_full (GTK_PRIORITY_RESIZE, settle_cb, room, NULL); /* not while allocating */
   return FALSE;
+}
+
+/* In the middle: the walk's digit at the end of a view's name stays. */
+void
+bond_canvas_may_shrink (GtkButton *button)
+{
+  GtkWidget *label;
+
+  g_return_if_fail (GTK_IS_BUTTON (button));
+  label = gtk_button_get_child (button);
+  g_return_if_fail (GTK_IS_LABEL (label));
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_MIDDLE);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (button), gtk_button_get_label (button));
 }
 
 void
@@ -128,6 +142,7 @@ bond_canvas_steps_new (void)
 
       gtk_actionable_set_action_name (GTK_ACTIONABLE (button), steps[i].action);
       gtk_widget_set_focus_on_click (button, FALSE);
+      bond_canvas_may_shrink (GTK_BUTTON (button));
       bond_name_widget (button, _ (steps[i].label));
       gtk_box_append (GTK_BOX (box), button);
     }

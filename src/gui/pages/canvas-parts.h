@@ -13,6 +13,9 @@ G_BEGIN_DECLS
 void bond_canvas_fill_views (GtkWidget *box, GtkMenuButton *details, const BondAirframe *airframe);
 /** bond_canvas_view_name: of a main view its button's word, else its title. (transfer none) */
 const char *bond_canvas_view_name (const BondView *view);
+/** bond_canvas_may_shrink: the text of @button is cut, and then whole in its tooltip, where large text or long words
+ * leave no room. */
+void bond_canvas_may_shrink (GtkButton *button);
 /** bond_canvas_steps_new: Previous, Skip and Next for fingers, hidden; the keys are Up, S and Down. */
 GtkWidget *bond_canvas_steps_new (void);
 /**

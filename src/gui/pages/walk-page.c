@@ -59,6 +59,7 @@ show_zone_button (BondWalkPage *self)
   gtk_widget_set_visible (self->zone_button, zone != NULL && bond_diagram_get_zone (self->diagram) == NULL);
   text = g_strdup_printf (_ ("Zoom to %s"), zone != NULL ? zone : "");
   gtk_label_set_text (self->zone_label, text);
+  gtk_widget_set_tooltip_text (self->zone_button, text); /* the label gives way where room is short */
   bond_name_widget (self->zone_button, text);
 }
 
@@ -338,6 +339,7 @@ build_canvas (BondWalkPage *self)
   self->zone_label = GTK_LABEL (gtk_builder_get_object (builder, "zone_label"));
   self->details_button = GTK_MENU_BUTTON (gtk_builder_get_object (builder, "details_button"));
   self->canvas = GTK_WIDGET (gtk_builder_get_object (builder, "canvas"));
+  bond_canvas_may_shrink (GTK_BUTTON (gtk_builder_get_object (builder, "whole_button")));
   self->steps = bond_canvas_steps_new ();
   gtk_box_append (GTK_BOX (self->canvas), self->steps);
   bond_canvas_keep_clear (GTK_OVERLAY (gtk_builder_get_object (builder, "overlay")), self->diagram, OVERLAY_SIDE);
