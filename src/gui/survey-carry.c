@@ -21,12 +21,24 @@ carry_size (GtkWindow *from, GtkWindow *to)
     gtk_window_fullscreen (to);
 }
 
+static guint
+count_history (BondWalk *walk)
+{
+  const BondPlaceResult *result = bond_walk_get_result (walk);
+
+  return result != NULL ? result->history->len : 0;
+}
+
+/* @more: the point has got something from the others since the text was typed. */
 static void
-carry_text (BondReadingPanel *panel, GtkEditable *from)
+carry_text (BondReadingPanel *panel, GtkEditable *from, gboolean more)
 {
   const char *typed = gtk_editable_get_text (from);
   GtkEditable *field = bond_reading_panel_get_entry (panel);
-  g_autofree char *words = g_strdup_printf (_ ("“%s” was typed before taking over; it is not recorded yet."), typed);
+  g_autofree char *words = g_strdup_printf (
+      more ? _ ("“%s” was typed before taking over; it is not recorded yet. Others have recorded here since.")
+           : _ ("“%s” was typed before taking over; it is not recorded yet."),
+      typed);
 
   gtk_editable_set_text (field, typed);
   gtk_editable_set_position (field, gtk_editable_get_position (from));
@@ -60,7 +72,7 @@ bond_survey_window_carry (BondSurveyWindow *self, BondSurveyWindow *to)
   if (*gtk_editable_get_text (typed) == '\0')
     return;
   if (found != NULL)
-    carry_text (bond_walk_page_get_panel (to->page), typed);
+    carry_text (bond_walk_page_get_panel (to->page), typed, count_history (to->walk) > count_history (self->walk));
   else
     {
       g_autofree char *words

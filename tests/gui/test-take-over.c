@@ -167,6 +167,30 @@ test_other_points (WindowFixture *fixture, gconstpointer data)
   g_application_release (G_APPLICATION (fixture->application));
 }
 
+/* Whoever had the survey wrote about the same point: the second record there is made knowingly. */
+static void
+test_more_meanwhile (WindowFixture *fixture, gconstpointer data)
+{
+  BondSurveyFile *holder = read_what_is_held (fixture);
+  BondEntry *note = bond_entry_new (BOND_ENTRY_NOTE);
+  g_autoptr (GError) error = NULL;
+
+  type_on_second_point (fixture);
+  note->point = g_strdup ("q-00000000000000000000000000000002");
+  note->note.text = g_strdup ("Seen by bench 2.");
+  bond_survey_file_set_synchronous (holder, TRUE);
+  bond_survey_set_person (bond_survey_file_get_survey (holder), "p-test");
+  bond_survey_record_now (bond_survey_file_get_survey (holder), note, &error);
+  g_assert_no_error (error);
+  bond_survey_file_close (holder, NULL);
+  g_clear_object (&holder);
+  screen_spin (LOOK_MS);
+  take_over (fixture);
+  g_assert_nonnull (strstr (said (fixture), "“2.22” was typed before taking over"));
+  g_assert_nonnull (strstr (said (fixture), "Others have recorded here since"));
+  g_application_release (G_APPLICATION (fixture->application));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -179,5 +203,6 @@ main (int argc, char **argv)
   ADD ("typed", test_typed);
   ADD ("nothing-typed", test_nothing_typed);
   ADD ("other-points", test_other_points);
+  ADD ("more-meanwhile", test_more_meanwhile);
   return g_test_run ();
 }
