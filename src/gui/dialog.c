@@ -8,6 +8,12 @@
 #include "gui/big-targets.h"
 #include <glib/gi18n-lib.h>
 
+/* Height of the form, pixels: what the window it belongs to has, less a header and its own edges. */
+#define EDGES_PX 120
+#define LEAST_PX 320
+#define MOST_PX 720
+#define USUAL_PX 480
+
 struct _BondDialog
 {
   GtkWindow parent_instance;
@@ -16,6 +22,7 @@ struct _BondDialog
   GtkLabel *problem;
   GtkWidget *act_button;
   int n_rows;
+  int width_px; /* asked for, of the body */
   BondDialogAct act;
   gpointer data;
   GDestroyNotify destroy;
@@ -82,6 +89,64 @@ bond_dialog_class_init (BondDialogClass *klass)
   gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_Return, GDK_CONTROL_MASK, act_key_cb, NULL);
 }
 
+static int
+room_px (BondDialog *self)
+{
+  GtkWindow *parent = gtk_window_get_transient_for (GTK_WINDOW (self));
+  int height = parent != NULL ? gtk_widget_get_height (GTK_WIDGET (parent)) : 0;
+
+  return height > 0 ? CLAMP (height - EDGES_PX, LEAST_PX, MOST_PX) : USUAL_PX;
+}
+
+static int
+height_of (GtkWidget *widget, int width)
+{
+  int height = 0;
+
+  if (gtk_widget_should_layout (widget))
+    gtk_widget_measure (widget, GTK_ORIENTATION_VERTICAL, width, &height, NULL, NULL, NULL);
+  return height;
+}
+
+/* As high as the form is at this width, so that nothing is cut and nothing is empty. A scrolled window asks its child
+ * without a width, and does not ask again when a line appears. */
+static void
+measure_body (GtkWidget *box, GtkOrientation orientation, int for_size, int *least, int *natural, int *base,
+              int *natural_base)
+{
+  BondDialog *self = BOND_DIALOG (gtk_widget_get_root (box));
+  int height; /* GTK 4.8 writes both, asked or not */
+
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
+    gtk_window_get_default_size (GTK_WINDOW (self), &self->width_px, &height);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      /* The window takes the height for the least width. */
+      gtk_widget_measure (self->scroll, orientation, -1, least, natural, NULL, NULL);
+      *least = *natural = MAX (*least, self->width_px);
+    }
+  else
+    *least = *natural = height_of (GTK_WIDGET (self->problem), for_size)
+                        + MIN (height_of (GTK_WIDGET (self->grid), for_size), room_px (self));
+}
+
+static void
+place_body (GtkWidget *box, int width, int height, int baseline)
+{
+  BondDialog *self = BOND_DIALOG (gtk_widget_get_root (box));
+  int top = MIN (height_of (GTK_WIDGET (self->problem), width), height);
+
+  if (top > 0)
+    gtk_widget_size_allocate (GTK_WIDGET (self->problem), &(GtkAllocation){ 0, 0, width, top }, -1);
+  gtk_widget_size_allocate (self->scroll, &(GtkAllocation){ 0, top, width, height - top }, -1);
+}
+
+static GtkSizeRequestMode
+body_mode (GtkWidget *box)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
 static void
 bond_dialog_init (BondDialog *self)
 {
@@ -108,11 +173,9 @@ bond_dialog_init (BondDialog *self)
   gtk_widget_set_visible (GTK_WIDGET (self->problem), FALSE);
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroll), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroll), 480);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), GTK_WIDGET (self->grid));
-  gtk_widget_set_vexpand (scroll, TRUE);
   self->scroll = scroll;
+  gtk_widget_set_layout_manager (box, gtk_custom_layout_new (body_mode, measure_body, place_body));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->problem));
   gtk_box_append (GTK_BOX (box), scroll);
   gtk_window_set_child (GTK_WINDOW (self), box);
@@ -163,11 +226,13 @@ bond_dialog_new (GtkWindow *parent, const char *title, const char *act_label, Bo
 
 /* @row stands in the form; @widget, which may be inside it, has the focus. Its name is the label, by the mnemonic: one
  * that were given it as well would be read out a second time. */
-static void
-attach_labelled (BondDialog *self, const char *text, GtkWidget *row, GtkWidget *widget)
+void
+bond_dialog_add_labelled (BondDialog *self, const char *text, GtkWidget *row, GtkWidget *widget)
 {
-  GtkWidget *label = gtk_label_new_with_mnemonic (text);
+  GtkWidget *label;
 
+  g_return_if_fail (BOND_IS_DIALOG (self));
+  label = gtk_label_new_with_mnemonic (text);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), widget);
   gtk_widget_add_css_class (label, "quiet");
@@ -185,7 +250,7 @@ bond_dialog_add_entry (BondDialog *self, const char *label, const char *text)
   if (text != NULL)
     gtk_editable_set_text (GTK_EDITABLE (entry), text);
   gtk_entry_set_activates_default (GTK_ENTRY (entry), TRUE);
-  attach_labelled (self, label, entry, entry);
+  bond_dialog_add_labelled (self, label, entry, entry);
   return GTK_EDITABLE (entry);
 }
 
@@ -218,12 +283,12 @@ bond_dialog_add_note (BondDialog *self, const char *label, const char *text)
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (note_key_cb), self);
   gtk_widget_add_controller (view, keys);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_has_frame (GTK_SCROLLED_WINDOW (scroll), TRUE);
+  gtk_widget_add_css_class (scroll, "text-box");
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroll), 64);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), view);
   gtk_widget_set_focusable (scroll, FALSE);
   gtk_widget_set_tooltip_text (view, _ ("Enter records, Shift+Enter begins a new line"));
-  attach_labelled (self, label, scroll, view);
+  bond_dialog_add_labelled (self, label, scroll, view);
   return GTK_TEXT_VIEW (view);
 }
 
@@ -253,7 +318,7 @@ bond_dialog_add_choice (BondDialog *self, const char *label, const char *const *
 
   g_return_val_if_fail (BOND_IS_DIALOG (self), NULL);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), selected);
-  attach_labelled (self, label, drop, drop);
+  bond_dialog_add_labelled (self, label, drop, drop);
   return GTK_DROP_DOWN (drop);
 }
 
@@ -274,6 +339,18 @@ bond_dialog_add_check (BondDialog *self, const char *label, gboolean active)
   bond_name_widget (check, label);
   bond_dialog_add_row (self, check);
   return GTK_CHECK_BUTTON (check);
+}
+
+GtkCheckButton *
+bond_dialog_add_mnemonic_check (BondDialog *self, const char *label, gboolean active)
+{
+  g_auto (GStrv) parts = g_strsplit (label, "_", -1);
+  g_autofree char *spoken = g_strjoinv ("", parts);
+  GtkCheckButton *check = bond_dialog_add_check (self, label, active);
+
+  gtk_check_button_set_use_underline (check, TRUE);
+  bond_name_widget (check, spoken);
+  return check;
 }
 
 GtkCheckButton *

@@ -47,12 +47,16 @@ void bond_dialog_set_act_label (BondDialog *dialog, const char *label);
 GtkDropDown *bond_dialog_add_choice (BondDialog *dialog, const char *label, const char *const *names, guint selected);
 /** bond_dialog_add_check: a check button. */
 GtkCheckButton *bond_dialog_add_check (BondDialog *dialog, const char *label, gboolean active);
+/** bond_dialog_add_mnemonic_check: one whose @label has an underscore before the letter of its key. */
+GtkCheckButton *bond_dialog_add_mnemonic_check (BondDialog *dialog, const char *label, gboolean active);
 /** bond_dialog_add_radio: a check button of the group of @group (NULL starts one). */
 GtkCheckButton *bond_dialog_add_radio (BondDialog *dialog, const char *label, GtkCheckButton *group);
 /** bond_dialog_add_heading: a section heading. */
 void bond_dialog_add_heading (BondDialog *dialog, const char *text);
 /** bond_dialog_add_text: wrapped text in the quiet ink; returned so that it can change. */
 GtkLabel *bond_dialog_add_text (BondDialog *dialog, const char *text);
+/** bond_dialog_add_labelled: @row, in which @widget has the focus, behind a label with a mnemonic. */
+void bond_dialog_add_labelled (BondDialog *dialog, const char *label, GtkWidget *row, GtkWidget *widget);
 /** bond_dialog_add_row: any widget across the whole width. */
 void bond_dialog_add_row (BondDialog *dialog, GtkWidget *widget);
 /** bond_dialog_set_problem: what keeps the act from being done; NULL clears it. */

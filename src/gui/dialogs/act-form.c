@@ -106,7 +106,7 @@ person_selected_cb (GtkDropDown *drop, GParamSpec *pspec, GtkWidget *other)
   GListModel *model = gtk_drop_down_get_model (drop);
   gboolean last = gtk_drop_down_get_selected (drop) + 1 == g_list_model_get_n_items (model);
 
-  gtk_widget_set_sensitive (other, last);
+  bond_act_form_show_row (other, last, NULL);
   if (last)
     gtk_widget_grab_focus (other);
 }
@@ -134,8 +134,8 @@ bond_person_choice_add (BondPersonChoice *choice, BondDialog *dialog, BondSurvey
   g_ptr_array_add (names, _ ("Somebody else"));
   g_ptr_array_add (names, NULL);
   choice->drop = bond_dialog_add_choice (dialog, label, (const char *const *)names->pdata, at);
-  choice->other = bond_dialog_add_entry (dialog, _ ("Somebody else: name"), NULL);
-  gtk_widget_set_sensitive (GTK_WIDGET (choice->other), FALSE);
+  choice->other = bond_dialog_add_entry (dialog, _ ("Name"), NULL);
+  bond_act_form_show_row (choice->other, FALSE, NULL);
   g_signal_connect (choice->drop, "notify::selected", G_CALLBACK (person_selected_cb), choice->other);
 }
 

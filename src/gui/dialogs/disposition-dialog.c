@@ -41,6 +41,7 @@ typedef struct
   GtkCheckButton *kind[G_N_ELEMENTS (kinds)];
   GtkEditable *reference, *holder, *first_date, *limit, *end_words;
   GtkDropDown *relation, *unit, *end;
+  GtkWidget *limit_row;
 } Form;
 
 static gsize
@@ -168,14 +169,25 @@ kind_changed_cb (Form *form)
   bond_act_form_show_row (form->reference, TRUE, _ (kinds[i].reference));
   bond_act_form_show_row (form->holder, TRUE, _ (kinds[i].holder));
   bond_act_form_show_row (form->first_date, !accepted, NULL);
-  bond_act_form_show_row (form->relation, accepted, NULL);
   bond_act_form_show_row (form->limit, accepted, NULL);
-  bond_act_form_show_row (form->unit, accepted, NULL);
+  gtk_widget_set_visible (form->limit_row, accepted);
   bond_act_form_show_row (form->end_words, end == END_DATE || end == END_CHECK,
                           end == END_DATE ? _ ("_Date") : _ ("C_heck"));
   gtk_entry_set_placeholder_text (GTK_ENTRY (form->end_words), end == END_DATE ? "2026-12-31" : "");
 }
 
+static GtkDropDown *
+add_part (Form *form, const char *const *names, guint selected, const char *name)
+{
+  GtkWidget *drop = gtk_drop_down_new_from_strings (names);
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), selected);
+  bond_name_widget (drop, name);
+  gtk_box_append (GTK_BOX (form->limit_row), drop);
+  return GTK_DROP_DOWN (drop);
+}
+
+/* Relation, figure and unit read as they will be printed, in one line. */
 static void
 add_limit (BondDialog *dialog, Form *form, const BondPlaceResult *result)
 {
@@ -186,9 +198,15 @@ add_limit (BondDialog *dialog, Form *form, const BondPlaceResult *result)
     names[i] = bond_relation_symbol (relations[i]);
   for (gsize i = 0; i < G_N_ELEMENTS (units); i++)
     unit_names[i] = bond_unit_symbol (units[i]);
-  form->relation = bond_dialog_add_choice (dialog, _ ("New limit: re_lation"), names, 0);
-  form->limit = bond_dialog_add_entry (dialog, _ ("New _limit"), NULL);
-  form->unit = bond_dialog_add_choice (dialog, _ ("New limit: _unit"), unit_names, 1);
+  form->limit_row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  form->relation = add_part (form, names, 0, _ ("Relation of the new limit"));
+  form->limit = GTK_EDITABLE (gtk_entry_new ());
+  gtk_entry_set_activates_default (GTK_ENTRY (form->limit), TRUE);
+  gtk_editable_set_width_chars (form->limit, 8);
+  gtk_widget_set_hexpand (GTK_WIDGET (form->limit), TRUE);
+  gtk_box_append (GTK_BOX (form->limit_row), GTK_WIDGET (form->limit));
+  form->unit = add_part (form, unit_names, 1, _ ("Unit of the new limit"));
+  bond_dialog_add_labelled (dialog, _ ("New _limit"), form->limit_row, GTK_WIDGET (form->limit));
 }
 
 static void

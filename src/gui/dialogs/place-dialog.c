@@ -345,7 +345,7 @@ add_group (BondDialog *dialog, Form *form)
   form->labels = bond_dialog_add_choice (dialog, _ ("Place la_bels"), labels, 0);
   form->arrangement = bond_dialog_add_choice (dialog, _ ("_Arrangement"), arrangements, 0);
   form->every = bond_dialog_add_entry (dialog, _ ("Ask _every n-th"), "1");
-  form->widen = bond_dialog_add_check (dialog, _ ("A reject asks for _all places"), TRUE);
+  form->widen = bond_dialog_add_mnemonic_check (dialog, _ ("A reject asks for _all places"), TRUE);
 }
 
 static void
@@ -354,8 +354,8 @@ add_more (BondDialog *dialog, Form *form)
   bond_dialog_add_heading (dialog, _ ("More"));
   form->why = bond_dialog_add_entry (dialog, _ ("P_urpose"), NULL);
   form->panel = bond_dialog_add_entry (dialog, _ ("Access pa_nel"), NULL);
-  form->independent = bond_dialog_add_check (dialog, _ ("_Independent inspection asked"), FALSE);
-  form->explosive = bond_dialog_add_check (dialog, _ ("Electro-e_xplosive devices near"), FALSE);
+  form->independent = bond_dialog_add_mnemonic_check (dialog, _ ("_Independent inspection asked"), FALSE);
+  form->explosive = bond_dialog_add_mnemonic_check (dialog, _ ("Electro-e_xplosive devices near"), FALSE);
 }
 
 static void

@@ -100,9 +100,8 @@ bond_preferences_dialog (GtkWindow *parent, GApplication *application)
   for (gsize i = 0; i < G_N_ELEMENTS (ticks); i++)
     {
       GtkCheckButton *check
-          = bond_dialog_add_check (dialog, _ (ticks[i].label), bond_taste_is (taste, ticks[i].property));
+          = bond_dialog_add_mnemonic_check (dialog, _ (ticks[i].label), bond_taste_is (taste, ticks[i].property));
 
-      gtk_check_button_set_use_underline (check, TRUE);
       g_object_bind_property (taste, ticks[i].property, check, "active",
                               G_BINDING_SYNC_CREATE | G_BINDING_BIDIRECTIONAL);
     }

@@ -256,7 +256,7 @@ bond_void_dialog (GtkWindow *parent, BondWalk *walk)
   for (gsize i = 0; i < G_N_ELEMENTS (reasons); i++)
     g_signal_connect_swapped (form->why[i], "toggled", G_CALLBACK (chosen_reason_cb), form);
   chosen_reason_cb (form);
-  bond_dialog_add_text (dialog, _ ("The reading stays in the record, struck through, and both are printed."));
+  bond_dialog_add_text (dialog, _ ("The reading stays in the record, struck through, and is printed with the reason."));
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
