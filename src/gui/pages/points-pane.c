@@ -311,7 +311,7 @@ list_key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, Gdk
   return GDK_EVENT_STOP;
 }
 
-/* A header folds at one press, before the list makes a choice of it. */
+/* A header folds at one press, before the list makes a choice of it: the focus stays where it is. */
 static void
 row_pressed_cb (GtkGestureClick *gesture, int n_press, double x, double y, BondPointsPane *self)
 {
@@ -322,7 +322,6 @@ row_pressed_cb (GtkGestureClick *gesture, int n_press, double x, double y, BondP
     return;
   gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
   toggle_zone (self, bond_points_item_get_zone (item));
-  g_signal_emit (self, chosen, 0);
 }
 
 static void
