@@ -222,7 +222,23 @@ apart (const BondBox *a, const BondBox *b)
          || b->y + b->height * 0.7 <= a->y + 0.5;
 }
 
-/* Each digit stands beside its mark, none on another, all in ink. */
+/* Its figure lies on no mark. */
+static void
+assert_off_marks (BondDiagram *diagram, const BondBox *box)
+{
+  double half = bond_diagram_mark_size (diagram) * 0.5;
+
+  for (guint i = 0; i < diagram->stands->len; i++)
+    {
+      const BondStand *stand = &g_array_index (diagram->stands, BondStand, i);
+      BondBox plate = { stand->px - half, stand->py - half * 0.6, 2.0 * half, half * 1.2 };
+
+      if (stand->place < 0)
+        g_assert_true (apart (box, &plate));
+    }
+}
+
+/* Each digit stands beside its mark, none on another digit or mark, all in ink. */
 static void
 test_digits_at_marks (Way *way, gconstpointer data)
 {
@@ -246,6 +262,7 @@ test_digits_at_marks (Way *way, gconstpointer data)
                         >, 3);
       for (guint j = 0; j < i; j++)
         g_assert_true (apart (&box[i], &box[j]));
+      assert_off_marks (way->diagram, &box[i]);
     }
   cairo_surface_destroy (picture);
 }

@@ -153,6 +153,21 @@ take_stand (BondDiagram *self, const BondStand *stand, double size)
   bond_labeller_take (self->labeller, &box);
 }
 
+/* No word is cut at the window's edge: "1.183 m" of 1.183 mΩ would be another value. */
+static void
+take_outside (BondDiagram *self)
+{
+  const double strip = 400.0; /* pixels: wider than any label */
+  const BondBox outside[] = { { -strip, -strip, self->width + 2.0 * strip, strip },
+                              { -strip, self->height, self->width + 2.0 * strip, strip },
+                              { -strip, -strip, strip, self->height + 2.0 * strip },
+                              { self->width, -strip, strip, self->height + 2.0 * strip } };
+  guint i;
+
+  for (i = 0; i < G_N_ELEMENTS (outside); i++)
+    bond_labeller_take (self->labeller, &outside[i]);
+}
+
 /* What must stay free: all marks, the words of the sides, the label in hand and the digits of the walk. */
 static void
 take_places (BondDiagram *self)
@@ -163,6 +178,7 @@ take_places (BondDiagram *self)
 
   for (i = 0; i < self->stands->len && bond_diagram_has_labels (self); i++)
     take_stand (self, stand_at (self, i), stand_at (self, i)->place < 0 ? size : bond_places_size (size));
+  take_outside (self);
   bond_diagram_draw_sides (self, NULL);
   if (bond_diagram_current_label (self, self->labeller, &box))
     bond_labeller_take (self->labeller, &box);

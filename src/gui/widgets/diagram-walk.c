@@ -91,14 +91,49 @@ digit_text (guint number, char digit[2])
   digit[1] = '\0';
 }
 
-/* Beside its mark; outside the window at the edge nearest to it. */
+/* How many marks a digit would cover; leaving the window is worse than all of them. */
+static guint
+count_covered (BondDiagram *self, const BondBox *box)
+{
+  double size = bond_diagram_mark_size (self);
+  double top = box->y + box->height * 0.2, bottom = box->y + box->height * 0.8; /* of the figure itself */
+  guint i, n = 0;
+
+  for (i = 0; i < self->stands->len; i++)
+    {
+      const BondStand *stand = &g_array_index (self->stands, BondStand, i);
+      double half = (stand->place >= 0 ? bond_places_size (size) : size) * 0.5;
+
+      n += box->x < stand->px + half && stand->px - half < box->x + box->width && top < stand->py + half * 0.6
+           && stand->py - half * 0.6 < bottom;
+    }
+  if (box->x < 0.0 || box->y < 0.0 || box->x + box->width > self->width || box->y + box->height > self->height)
+    n += 1000;
+  return n;
+}
+
+/* Beside its mark, on the right unless that covers another one; outside the window at the edge nearest to it. */
 static BondXY
 digit_place (BondDiagram *self, const Stop *stop, double width, double height)
 {
-  double size = bond_diagram_mark_size (self);
-  BondXY at = { stop->at.x + size * 0.68, stop->at.y - height * 0.5 };
-  double top = self->insets.top + 2.0 * height; /* below the words of the sides */
+  double size = bond_diagram_mark_size (self), right = size * 0.68, up = size * 0.3 + height;
+  const BondXY tries[] = { { right, -height * 0.5 },      { right * 0.6, -up }, { -right - width, -height * 0.5 },
+                           { -right * 0.6 - width, -up }, { right, 0.0 },       { -width * 0.5, -up } };
+  double top = self->insets.top + 2.0 * height;         /* below the words of the sides */
+  gboolean has_choice = bond_diagram_has_labels (self); /* among thousands of marks no side is free */
+  guint i, covered, least = G_MAXUINT;
+  BondXY at = { stop->at.x + right, stop->at.y - height * 0.5 };
 
+  for (i = 0; stop->inside && has_choice && i < G_N_ELEMENTS (tries) && least > 0; i++)
+    {
+      BondBox here = { stop->at.x + tries[i].x, stop->at.y + tries[i].y, width, height };
+
+      covered = count_covered (self, &here);
+      if (covered >= least)
+        continue;
+      least = covered;
+      at = (BondXY){ here.x, here.y };
+    }
   if (stop->inside)
     return at;
   return (BondXY){ CLAMP (stop->at.x, EDGE, self->width - EDGE - width),
@@ -181,6 +216,21 @@ draw_digits (BondDiagram *self, cairo_t *cr, const Stop *stops)
     }
 }
 
+/* No leg strikes through the number of the point in hand. */
+static void
+clip_label_out (BondDiagram *self, cairo_t *cr)
+{
+  BondBox box;
+
+  if (!bond_diagram_current_label (self, self->layer_labeller, &box))
+    return;
+  cairo_new_path (cr);
+  cairo_rectangle (cr, 0, 0, self->width, self->height);
+  cairo_rectangle (cr, box.x, box.y, box.width, box.height);
+  cairo_set_fill_rule (cr, CAIRO_FILL_RULE_EVEN_ODD);
+  cairo_clip (cr);
+}
+
 void
 bond_diagram_draw_walk (BondDiagram *self, cairo_t *cr)
 {
@@ -193,10 +243,13 @@ bond_diagram_draw_walk (BondDiagram *self, cairo_t *cr)
   find_stop (self, self->current, &stops[0]);
   for (i = 1; i <= self->n_walk; i++)
     find_stop (self, self->walk[i - 1], &stops[i]);
+  cairo_save (cr);
+  clip_label_out (self, cr);
   cairo_new_path (cr);
   for (i = 0; i < self->n_walk; i++)
     if (stops[i].inside && stops[i + 1].shown)
       draw_leg (self, cr, &stops[i], &stops[i + 1], size);
   stroke (self, cr);
+  cairo_restore (cr);
   draw_digits (self, cr, stops);
 }
