@@ -110,7 +110,7 @@ test_cautions_once (WindowFixture *fixture, gconstpointer data)
 
   g_assert_true (shows (GTK_WIDGET (fixture->window), "General reminders."));
   g_assert_true (shows (GTK_WIDGET (fixture->window), "I Have Read This"));
-  g_assert_true (shows (GTK_WIDGET (fixture->window), "Fuel vapour: zones 521"));
+  g_assert_true (shows (GTK_WIDGET (fixture->window), "Fuel vapour: zone 521"));
   g_assert_false (shows (GTK_WIDGET (fixture->window), "Composite"));
   reach_assert (GTK_WINDOW (fixture->window));
   g_signal_emit_by_name (button, "clicked");

@@ -48,9 +48,11 @@ static GtkWidget *
 new_caution (const BondCaution *caution)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
-  g_autofree char *heading = caution->where != NULL
-                                 ? g_strdup_printf (_ ("%s: zones %s"), caution->heading, caution->where)
-                                 : g_strdup (caution->heading);
+  g_autofree char *heading
+      = caution->where != NULL
+            ? g_strdup_printf (strchr (caution->where, ' ') != NULL ? _ ("%s: zones %s") : _ ("%s: zone %s"),
+                               caution->heading, caution->where)
+            : g_strdup (caution->heading);
   GtkWidget *label = add_text (box, heading, "strong");
 
   /* Whole, however many zones: who cannot see theirs takes it that the caution is not for them. */
