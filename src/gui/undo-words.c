@@ -28,6 +28,10 @@ static const char *const kind_words[BOND_N_ENTRY_KINDS] = {
   [BOND_ENTRY_REFINISH] = N_ ("Finish Applied"),
   [BOND_ENTRY_PERMIT] = N_ ("Permit"),
   [BOND_ENTRY_CLOSE_PERMIT] = N_ ("Closing of the Permit"),
+  [BOND_ENTRY_REFERENCE] = N_ ("Move of the Reference Clip"),
+  [BOND_ENTRY_CAUTION] = N_ ("Cautions Read"),
+  [BOND_ENTRY_HANDOVER] = N_ ("Handover"),
+  [BOND_ENTRY_ADOPT] = N_ ("Addition to the Registers"),
 };
 
 static const char *const mark_words[] = {
@@ -51,6 +55,8 @@ name_of (const BondEntry *entry)
     }
   if (entry->kind == BOND_ENTRY_STATE && (guint)entry->state.mark < G_N_ELEMENTS (mark_words))
     return g_strdup (_ (mark_words[entry->state.mark]));
+  if (entry->kind == BOND_ENTRY_ADOPT && entry->adopt.what == BOND_ADOPT_PERSON)
+    return g_strdup (_ ("New Name"));
   if (entry->kind == BOND_ENTRY_ATTACH && entry->attach.type != NULL && g_str_has_prefix (entry->attach.type, "image/"))
     return g_strdup (_ ("Photo"));
   return g_strdup (kind);

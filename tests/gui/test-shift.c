@@ -140,6 +140,7 @@ test_new_person_waits (WindowFixture *fixture, gconstpointer data)
   bond_add_person (walk_of (fixture), "N. Newcomer");
   wait_idle (fixture);
   g_assert_true (shows (GTK_WIDGET (fixture->window), "N. Newcomer has not read today’s cautions"));
+  g_assert_true (shows (GTK_WIDGET (fixture->window), "Recorded: New Name."));
   window_type_reading (fixture, "1.84");
   g_assert_cmpuint (count_kind (fixture, BOND_ENTRY_READING), ==, 0);
   g_assert_cmpstr (gtk_editable_get_text (bond_reading_panel_get_entry (window_panel_of (fixture))), ==, "1.84");
