@@ -245,7 +245,7 @@ when_cell (BondReadingsRow *row)
 
 /* Widths suffice for what the demo says in them, in the default type. */
 static const BondReadingsColumn columns[BOND_N_READINGS_COLUMNS] = {
-  { "verdict", N_ ("Verdict"), "verdict", BOND_READINGS_LOOK_MARK, 146, 146, 0, FALSE, FALSE, FALSE, verdict_text,
+  { "verdict", N_ ("Verdict"), "verdict", BOND_READINGS_LOOK_MARK, 146, 200, 0, FALSE, FALSE, FALSE, verdict_text,
     verdict_cell, bond_readings_compare_verdict, NULL },
   { "point", N_ ("Point"), "point", BOND_READINGS_LOOK_STRONG, 100, 104, 0, FALSE, FALSE, FALSE, point_text, point_text,
     bond_readings_compare_point, NULL },
@@ -257,9 +257,9 @@ static const BondReadingsColumn columns[BOND_N_READINGS_COLUMNS] = {
     bond_readings_compare_zone, NULL },
   { "limit", N_ ("Limit"), "limit_ohm", BOND_READINGS_LOOK_LIMIT, 120, 180, 0, FALSE, FALSE, FALSE, limit_text,
     limit_cell, bond_readings_compare_limit, bond_readings_blank_limit },
-  { "found", N_ ("As Found"), "found_ohm", BOND_READINGS_LOOK_FOUND, 104, 104, 2, FALSE, FALSE, TRUE, found_text,
+  { "found", N_ ("As Found"), "found_ohm", BOND_READINGS_LOOK_FOUND, 120, 120, 2, FALSE, FALSE, TRUE, found_text,
     found_cell, bond_readings_compare_found, bond_readings_blank_found },
-  { "result", N_ ("Result"), "result_ohm", BOND_READINGS_LOOK_RESULT, 100, 100, 0, FALSE, FALSE, TRUE, result_text,
+  { "result", N_ ("Result"), "result_ohm", BOND_READINGS_LOOK_RESULT, 114, 114, 0, FALSE, FALSE, TRUE, result_text,
     result_cell, bond_readings_compare_result, bond_readings_blank_value },
   { "u", N_ ("U"), "U_ohm", BOND_READINGS_LOOK_NUMBER, 76, 76, 0, FALSE, FALSE, TRUE, u_text, u_cell,
     bond_readings_compare_u, bond_readings_blank_u },

@@ -139,6 +139,14 @@ give_rest (BondReadingsTable *self, const gboolean shown[BOND_N_READINGS_COLUMNS
           width[i] += more;
           rest -= more;
         }
+  /* A wide window has more than all would like: no empty strip at its edge. */
+  for (int i = 0; i < BOND_N_READINGS_COLUMNS && rest > 0; i++)
+    if (shown[i] && bond_readings_columns ()[i].expand
+        && gtk_column_view_column_get_fixed_width (self->column[i]) == self->given[i])
+      {
+        width[i] += rest;
+        return;
+      }
 }
 
 /* --- heads --- */
