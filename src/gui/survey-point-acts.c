@@ -59,14 +59,24 @@ static const struct
   { "win.leave-failed", NULL, leave_act },
 };
 
+/* A refusal is told where the person is: the panel's own line is out of sight on every page but the walk. */
+static gboolean
+may_write (BondSurveyWindow *self)
+{
+  gboolean may = bond_reading_panel_may_write (bond_walk_page_get_panel (self->page));
+
+  if (!may && g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), BOND_PAGE_WALK) != 0)
+    bond_survey_window_tell (self, "guard", bond_survey_get_read_only (bond_walk_get_survey (self->walk)));
+  return may;
+}
+
 static void
 point_act (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   BondSurveyWindow *self = BOND_SURVEY_WINDOW (widget);
   BondWalk *hand = bond_survey_window_get_hand (self);
 
-  if (!bond_reading_panel_may_write (bond_walk_page_get_panel (self->page)) || hand == NULL
-      || bond_walk_get_point (hand) == NULL)
+  if (!may_write (self) || hand == NULL || bond_walk_get_point (hand) == NULL)
     return;
   for (gsize i = 0; i < G_N_ELEMENTS (point_acts); i++)
     if (g_str_equal (point_acts[i].name, name))

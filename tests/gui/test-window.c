@@ -297,6 +297,37 @@ window_of (WindowFixture *fixture, const char *path)
   return NULL;
 }
 
+/* The label in sight that says @text. */
+static GtkWidget *
+find_text (GtkWidget *widget, const char *text)
+{
+  GtkWidget *found = GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget)
+                             && g_str_equal (gtk_label_get_text (GTK_LABEL (widget)), text)
+                         ? widget
+                         : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); found == NULL && child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_text (child, text);
+  return found;
+}
+
+/* An act refused on the Readings page is refused there, also when the first message was dismissed. */
+static void
+assert_refused_in_sight (BondSurveyWindow *window)
+{
+  const char *why = bond_survey_get_read_only (bond_survey_file_get_survey (bond_survey_window_get_file (window)));
+  GtkWidget *told;
+
+  bond_survey_window_show_page (window, "readings");
+  screen_spin (100);
+  while ((told = find_text (GTK_WIDGET (window), why)) != NULL)
+    gtk_widget_unparent (gtk_widget_get_parent (told));
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.disposition", NULL));
+  screen_spin (100);
+  g_assert_nonnull (find_text (GTK_WIDGET (window), why));
+}
+
 static void
 test_read_only (WindowFixture *fixture, gconstpointer data)
 {
@@ -326,6 +357,7 @@ test_read_only (WindowFixture *fixture, gconstpointer data)
   g_assert_false (gtk_widget_is_sensitive (find_of_action (GTK_WIDGET (window), "win.record")));
   g_assert_nonnull (strstr (
       bond_survey_get_read_only (bond_survey_file_get_survey (bond_survey_window_get_file (window))), "bench 2"));
+  assert_refused_in_sight (window);
   bond_survey_file_close (holder, NULL);
 }
 
