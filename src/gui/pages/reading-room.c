@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * How the reading panel fills the room it is given: second lines that go first, the
- * keypad and the few large buttons of big targets, and the order Tab takes.  Field,
- * verdict and Record never go.
+ * keypad and the few large buttons of big targets, and the order Tab takes.  The
+ * point's number, field, verdict and Record never go.
  */
 #include "gui/big-targets.h"
 #include "gui/dialog.h"
@@ -14,7 +14,7 @@
 
 #define REVEAL_GAP 8
 #define SLACK 2           /* pixels of a line that may be out of sight: its leading */
-#define LEAST_CONTENT 190 /* number, limit and field stay in sight over the keypad */
+#define LEAST_CONTENT 150 /* limit and field stay in sight over the keypad */
 
 /* Acts that have a large button, and those behind More. */
 static const struct
@@ -59,30 +59,40 @@ bond_reading_panel_focus (GtkWidget *widget, GtkDirectionType direction)
   return bond_focus_in_order (widget, order, G_N_ELEMENTS (order), direction);
 }
 
+static GtkScrolledWindow *
+scroller_of (BondReadingPanel *self)
+{
+  return GTK_SCROLLED_WINDOW (gtk_widget_get_ancestor (self->content, GTK_TYPE_SCROLLED_WINDOW));
+}
+
 static GtkAdjustment *
 adjustment_of (BondReadingPanel *self)
 {
-  return gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (gtk_widget_get_first_child (self->box)));
+  return gtk_scrolled_window_get_vadjustment (scroller_of (self));
 }
 
-/* A line that is cut at @bottom_px is not drawn; it keeps its place. */
+/* A line that is cut at @edge_px is not drawn; it keeps its place. */
 static void
-show_if_whole (BondReadingPanel *self, GtkWidget *line, double bottom_px)
+show_if_whole (BondReadingPanel *self, GtkWidget *line, double edge_px)
 {
   graphene_rect_t at;
 
   if (gtk_widget_compute_bounds (line, self->content, &at))
-    gtk_widget_set_opacity (line, at.origin.y < bottom_px && at.origin.y + at.size.height > bottom_px + SLACK ? 0 : 1);
+    gtk_widget_set_opacity (line,
+                            at.origin.y < edge_px - SLACK && at.origin.y + at.size.height > edge_px + SLACK ? 0 : 1);
 }
 
-/* Up to the lower edge of what is in sight, in the content, whose margin counts too. */
+/* From the upper edge of what is in sight to the lower, in the content, whose margin counts too. */
 static void
 show_whole_lines (BondReadingPanel *self)
 {
   GtkAdjustment *adjustment = adjustment_of (self);
-  double bottom_px = gtk_adjustment_get_value (adjustment) + gtk_adjustment_get_page_size (adjustment)
-                     - gtk_widget_get_margin_top (self->content);
+  double top_px = gtk_adjustment_get_value (adjustment) - gtk_widget_get_margin_top (self->content);
+  double bottom_px = top_px + gtk_adjustment_get_page_size (adjustment);
 
+  for (GtkWidget *line = gtk_widget_get_first_child (self->content); line != NULL && line != self->field;
+       line = gtk_widget_get_next_sibling (line))
+    show_if_whole (self, line, top_px);
   for (GtkWidget *line = gtk_widget_get_next_sibling (GTK_WIDGET (self->ask_box)); line != NULL;
        line = gtk_widget_get_next_sibling (line))
     if (line != self->history_box)
@@ -190,8 +200,6 @@ build_big (BondReadingPanel *self)
 void
 bond_reading_panel_set_big (BondReadingPanel *self, gboolean big)
 {
-  GtkWidget *scroll = gtk_widget_get_first_child (self->box);
-
   g_return_if_fail (BOND_IS_READING_PANEL (self));
   if (big && self->keypad == NULL)
     build_big (self);
@@ -202,7 +210,7 @@ bond_reading_panel_set_big (BondReadingPanel *self, gboolean big)
   gtk_widget_set_visible (GTK_WIDGET (self->where_label), !big);
   gtk_widget_set_visible (GTK_WIDGET (self->limit_bar), !big);
   gtk_widget_set_visible (self->history_box, !big);
-  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroll), big ? LEAST_CONTENT : -1);
+  gtk_scrolled_window_set_min_content_height (scroller_of (self), big ? LEAST_CONTENT : -1);
   gtk_widget_remove_css_class (GTK_WIDGET (self->entry), big ? "reading" : "reading-big");
   gtk_widget_add_css_class (GTK_WIDGET (self->entry), big ? "reading-big" : "reading");
   if (big)
