@@ -35,7 +35,8 @@ void bond_survey_window_show_page (BondSurveyWindow *window, const char *name);
 BondWalk *bond_survey_window_get_hand (BondSurveyWindow *window);
 /**
  * bond_survey_window_carry: point in hand, text of the reading field and size of @window go over to @to, a window that
- * was opened on the same file in its place.  Text whose point @to does not have is told there, not put on another point.
+ * was opened on the same file in its place.  Text whose point @to does not have is told there, not put on another
+ * point.
  */
 void bond_survey_window_carry (BondSurveyWindow *window, BondSurveyWindow *to);
 /** bond_survey_window_tell: a band above the page; @css "fail", "guard" or NULL. */

@@ -101,7 +101,7 @@ struct _BondDiagram
   const BondZoneShape *hover_shape;
 
   BondGrip grip;
-  gboolean by_touch;              /* the last press was a finger: picks from farther */
+  gboolean by_touch; /* the last press was a finger: picks from farther */
   gboolean no_side_words;
   double pick_radius, pick_apart; /* pixels, 0 = by the device */
   double pointer_x, pointer_y;
