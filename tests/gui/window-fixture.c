@@ -153,7 +153,9 @@ window_set_up (WindowFixture *fixture, gconstpointer data)
 void
 window_wait_written (WindowFixture *fixture)
 {
-  for (int i = 0; i < 200 && bond_walk_is_busy (bond_survey_window_get_walk (fixture->window)); i++)
+  BondWalk *walk = bond_survey_window_get_walk (fixture->window);
+
+  for (int i = 0; i < 500 && (bond_walk_is_busy (walk) || bond_survey_is_busy (bond_walk_get_survey (walk))); i++)
     screen_spin (10);
   screen_spin (30);
 }

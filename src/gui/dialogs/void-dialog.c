@@ -287,6 +287,12 @@ bond_undo (GtkWindow *parent, BondWalk *walk)
   BondDialog *dialog;
   Form *form;
 
+  /* What is on its way to the disk is not the newest entry yet: another one would be undone. */
+  if (bond_survey_is_busy (survey))
+    {
+      gtk_widget_error_bell (GTK_WIDGET (parent));
+      return;
+    }
   if (target == NULL)
     {
       bond_message (
