@@ -14,6 +14,8 @@ home=$(mktemp -d)
 trap 'rm -rf "$home"' EXIT
 export HOME="$home" XDG_CONFIG_HOME="$home/c" XDG_DATA_HOME="$home/d" XDG_CACHE_HOME="$home/k" XDG_RUNTIME_DIR="$home"
 export GSK_RENDERER=cairo GSETTINGS_BACKEND=memory
+# The sentences it listens for are written with a point.
+export LC_ALL=C.UTF-8
 unset DBUS_SESSION_BUS_ADDRESS G_DEBUG GTK_A11Y
 cp "$3" "$home/walk.bondsurvey" && chmod u+w "$home/walk.bondsurvey"
 # The bus and its helpers talk on the standard output: only the script's own words go to ours.
